@@ -1,0 +1,7 @@
+import type { AnyTask } from './task.ts';
+
+/**
+ * Every task by its name. A task's module is loaded when it is first asked for, so that a small request
+ * starts fast.
+ */
+export const TASKS: Readonly<Record<string, () => Promise<AnyTask>>> = {};

@@ -1,0 +1,104 @@
+import { readFileSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
+import { playwright } from '@vitest/browser-playwright';
+import { defineConfig, type ViteUserConfig } from 'vitest/config';
+import { findChromium } from './tests/support/chromium.ts';
+
+const here = (path: string) => fileURLToPath(new URL(path, import.meta.url));
+const version = (JSON.parse(readFileSync(here('./package.json'), 'utf8')) as { version: string }).version;
+const define = { __COATWRIGHT_VERSION__: JSON.stringify(version) };
+
+/** Libraries that browser tests use, named so that the first run is not reloaded when they are found. */
+const preBundled = [
+  'lit',
+  'lit/decorators.js',
+  'lit/directives/class-map.js',
+  'lit/directives/live.js',
+  'lit/directives/repeat.js',
+  'lit/directives/style-map.js',
+  'chart.js',
+  'comlink',
+  'complex.js',
+  'axe-core',
+  'valibot',
+  'idb',
+  'mathjs',
+];
+
+/** The app: one page, served from dist/app. */
+const app: ViteUserConfig = {
+  root: here('./src/app'),
+  base: './',
+  define,
+  build: { outDir: here('./dist/app'), emptyOutDir: true, target: 'es2023' },
+  worker: { format: 'es' },
+};
+
+/** The command and the local server: self-contained Node programs in dist/bin. */
+const command: ViteUserConfig = {
+  define,
+  ssr: { noExternal: true, target: 'node' },
+  build: {
+    ssr: true,
+    target: 'node20',
+    outDir: here('./dist/bin'),
+    emptyOutDir: true,
+    rollupOptions: {
+      input: { coatwright: here('./src/cli/main.ts'), serve: here('./src/cli/serve.ts') },
+      output: { entryFileNames: '[name].js', banner: '#!/usr/bin/env node' },
+    },
+  },
+};
+
+/** Three projects in one run: node, elements in a real browser, whole journeys against the built app. */
+async function tests(): Promise<ViteUserConfig> {
+  const { executablePath, args } = await findChromium();
+  return {
+    define,
+    test: {
+      projects: [
+        {
+          extends: true,
+          test: {
+            name: 'node',
+            include: ['tests/**/*.test.ts'],
+            exclude: ['tests/elements/**', 'tests/journeys/**'],
+            testTimeout: 60_000,
+          },
+        },
+        {
+          extends: true,
+          optimizeDeps: { include: preBundled },
+          test: {
+            name: 'elements',
+            include: ['tests/elements/**/*.test.ts'],
+            setupFiles: ['tests/support/fail-on-console.ts'],
+            browser: {
+              enabled: true,
+              headless: true,
+              screenshotFailures: false,
+              provider: playwright({ launchOptions: { executablePath, args } }),
+              instances: [{ browser: 'chromium' }],
+            },
+          },
+        },
+        {
+          extends: true,
+          test: {
+            name: 'journeys',
+            include: ['tests/journeys/**/*.test.ts'],
+            testTimeout: 120_000,
+            hookTimeout: 120_000,
+            fileParallelism: false,
+          },
+        },
+      ],
+    },
+  };
+}
+
+export default defineConfig(({ mode }) => {
+  if (mode === 'app') return app;
+  if (mode === 'command') return command;
+  return tests();
+});
