@@ -60,7 +60,7 @@ export function list<Item extends v.GenericSchema>(item: Item, limits: Limits = 
   return v.pipe(
     v.array(item, (issue) => `${shown(issue.input)} is not a list`),
     v.check(
-      (value: unknown[]) => limitFault(value.length, 'entries', limits) === undefined,
+      (value: v.InferOutput<Item>[]) => limitFault(value.length, 'entries', limits) === undefined,
       (issue) => `the list is off: ${limitFault(issue.input.length, 'entries', limits) ?? ''}`,
     ),
     v.metadata({ limits, ...(note === undefined ? {} : { note }) }),
