@@ -1,0 +1,34 @@
+import { css } from 'lit';
+
+export const colourPatchStyles = css`
+  :host {
+    display: inline-flex;
+    gap: var(--cw-space-3);
+    align-items: center;
+  }
+  .lens {
+    flex: none;
+    width: 2.75rem;
+    height: 2.75rem;
+    border: var(--cw-hairline) solid var(--cw-rule-strong);
+    border-radius: 50%;
+    background: radial-gradient(
+      circle at 50% 50%,
+      var(--shown) 0 62%,
+      var(--before) 62% 72%,
+      var(--shown) 72%
+    );
+    forced-color-adjust: none;
+    print-color-adjust: exact;
+  }
+  .lens.open {
+    border-style: dotted;
+  }
+  .words {
+    display: grid;
+  }
+  .detail {
+    color: var(--cw-ink-soft);
+    font-size: var(--cw-size-small);
+  }
+`;

@@ -1,0 +1,148 @@
+import { css } from 'lit';
+
+/** What every element starts from: its box, its type, figures that stand in columns, a focus that is seen. */
+export const baseStyles = css`
+  :host {
+    display: block;
+    box-sizing: border-box;
+    color: var(--cw-ink);
+    font: var(--cw-size-text) / var(--cw-line) var(--cw-font-text);
+    font-variant-numeric: tabular-nums lining-nums;
+  }
+  :host([hidden]) {
+    display: none;
+  }
+  *,
+  *::before,
+  *::after {
+    box-sizing: inherit;
+  }
+  :focus-visible {
+    outline: 2px solid var(--cw-focus);
+    outline-offset: 2px;
+  }
+  .visually-hidden {
+    position: absolute;
+    width: 1px;
+    height: 1px;
+    margin: -1px;
+    overflow: hidden;
+    clip-path: inset(50%);
+    white-space: nowrap;
+  }
+`;
+
+/** Buttons: plain, `class="main"` for the one action of a place, `class="quiet"` within a picture's tools. */
+export const buttonStyles = css`
+  button {
+    min-height: var(--cw-touch);
+    padding: 0.2em 0.8em;
+    border: var(--cw-hairline) solid var(--cw-rule-strong);
+    border-radius: var(--cw-radius);
+    background: var(--cw-sheet);
+    color: var(--cw-ink);
+    font: inherit;
+    cursor: pointer;
+  }
+  button:hover:not(:disabled) {
+    border-color: var(--cw-ink);
+  }
+  button:active:not(:disabled) {
+    background: var(--cw-rule);
+  }
+  button.main {
+    border-color: var(--cw-ink);
+    background: var(--cw-ink);
+    color: var(--cw-paper);
+  }
+  button.main:hover:not(:disabled) {
+    background: var(--cw-ink-soft);
+  }
+  button.quiet {
+    border-color: transparent;
+    background: transparent;
+    color: var(--cw-ink-soft);
+    font-size: var(--cw-size-small);
+  }
+  button.quiet:hover:not(:disabled) {
+    border-color: var(--cw-rule-strong);
+    color: var(--cw-ink);
+  }
+  button[aria-pressed='true'] {
+    border-color: var(--cw-ink);
+    color: var(--cw-ink);
+    box-shadow: inset 0 -2px 0 var(--cw-ink);
+  }
+  button:disabled {
+    border-style: dotted;
+    color: var(--cw-ink-faint);
+    cursor: default;
+  }
+`;
+
+/** Things that are written into or picked from. */
+export const inputStyles = css`
+  input,
+  select,
+  textarea {
+    min-height: var(--cw-touch);
+    padding: 0.2em 0.5em;
+    border: var(--cw-hairline) solid var(--cw-rule-strong);
+    border-radius: var(--cw-radius);
+    background: var(--cw-well);
+    color: var(--cw-ink);
+    font: inherit;
+    font-variant-numeric: inherit;
+  }
+  input:hover,
+  select:hover,
+  textarea:hover {
+    border-color: var(--cw-ink);
+  }
+  input[type='checkbox'],
+  input[type='radio'] {
+    width: 1.125rem;
+    height: 1.125rem;
+    min-height: 0;
+    accent-color: var(--cw-ink);
+  }
+  input[aria-invalid='true'] {
+    border-color: var(--cw-missed);
+    box-shadow: inset 0 -2px 0 var(--cw-missed);
+  }
+`;
+
+/** Ruled tables as in a notebook: no boxes, hairlines between rows, figures to the right. */
+export const tableStyles = css`
+  table {
+    border-collapse: collapse;
+    width: 100%;
+    font-size: var(--cw-size-small);
+  }
+  caption {
+    padding-block: var(--cw-space-1);
+    color: var(--cw-ink-soft);
+    text-align: start;
+  }
+  th,
+  td {
+    padding: 0.3em 0.6em;
+    border-bottom: var(--cw-hairline) solid var(--cw-rule);
+    text-align: start;
+    vertical-align: baseline;
+  }
+  thead th {
+    border-bottom-color: var(--cw-ink);
+    color: var(--cw-ink-soft);
+    font-weight: 600;
+  }
+  .figure {
+    text-align: end;
+    white-space: nowrap;
+  }
+  @media print {
+    tr {
+      break-inside: avoid;
+    }
+  }
+`;
