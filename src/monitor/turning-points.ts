@@ -1,0 +1,76 @@
+import type { WitnessLight } from './witness-light.ts';
+
+export interface TurningPoint {
+  readonly thicknessNm: number;
+  readonly level: number;
+}
+
+/** Points a quarter wave in which the slope's sign is looked at. */
+const SCAN = 16;
+const MAX_SCAN = 200_000;
+/** A turn at the very start or end is told from one beyond it by this share of the layer. */
+const EDGE = 1e-9;
+
+/**
+ * Where the signal of a growing film turns, from after its start to `endNm` (thickness on the witness, nm): the
+ * zeros of the exact slope, bracketed on a sixteenth of a quarter wave and refined by regula falsi with
+ * Illinois's step (Dowell & Jarratt, BIT 11, 168, 1971) to the last digits. A turn at the end itself counts, one at
+ * the start (where a film on bare glass begins) does not.
+ */
+export function turningPoints(light: WitnessLight, endNm: number): TurningPoint[] {
+  if (endNm <= 0) return [];
+  const { largest } = light.waveNumber();
+  const steps = Math.min(MAX_SCAN, Math.max(SCAN, Math.ceil((endNm * largest * SCAN * 2) / Math.PI)));
+  // A little beyond the end, so that a turn at the end itself is bracketed.
+  const beyond = endNm * (1 + EDGE);
+  const slope = (nm: number) => light.slope(nm);
+  const largestSlope = scaleOf(slope, beyond, steps);
+  if (largestSlope === 0) return [];
+  // At a start that is itself a turn the slope is zero but for rounding: its sign comes from a little further on.
+  let left = endNm * EDGE * 10;
+  let leftSlope = slope(left);
+  const found: TurningPoint[] = [];
+  for (let i = 1; i <= steps; i++) {
+    const right = i === steps ? beyond : (endNm * i) / steps;
+    const rightSlope = slope(right);
+    if (leftSlope * rightSlope < 0 || (rightSlope === 0 && leftSlope !== 0)) {
+      const thicknessNm = Math.min(endNm, rootBetween(slope, left, right, leftSlope, rightSlope));
+      found.push({ thicknessNm, level: light.level(thicknessNm) });
+    }
+    left = right;
+    leftSlope = rightSlope;
+  }
+  return found.filter(({ thicknessNm }) => thicknessNm > endNm * EDGE * 20);
+}
+
+/** Largest slope over the scan, to tell a flat signal (no index step) from one that turns. */
+function scaleOf(slope: (nm: number) => number, endNm: number, steps: number): number {
+  let largest = 0;
+  for (let i = 1; i < steps; i++) largest = Math.max(largest, Math.abs(slope((endNm * i) / steps)));
+  return largest * endNm < 1e-13 ? 0 : largest;
+}
+
+function rootBetween(
+  f: (x: number) => number,
+  left: number,
+  right: number,
+  leftValue: number,
+  rightValue: number,
+): number {
+  let [a, b, fa, fb] = [left, right, leftValue, rightValue];
+  if (fb === 0) return b;
+  for (let i = 0; i < 200; i++) {
+    const x = b - (fb * (b - a)) / (fb - fa);
+    const fx = f(x);
+    if (fx === 0) return x;
+    if (fx * fb < 0) {
+      a = b;
+      fa = fb;
+    } else fa /= 2;
+    b = x;
+    fb = fx;
+    if (Math.abs(b - a) <= 4e-16 * Math.abs(b) || Math.abs(fb) === 0) break;
+    if (i > 60 && Math.abs(b - a) <= 1e-13 * Math.abs(b)) break;
+  }
+  return b;
+}

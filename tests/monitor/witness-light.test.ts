@@ -1,0 +1,116 @@
+import { describe, expect, it } from 'vitest';
+import type { Witness } from '../../src/monitor/witness.ts';
+import { WitnessLight } from '../../src/monitor/witness-light.ts';
+import { constantIndex } from './constant-index.ts';
+import { byMatrixProduct } from './matrix-product.ts';
+
+const glass: Witness = {
+  incident: constantIndex(1),
+  substrate: constantIndex(1.52),
+  thicknessMm: 1,
+  backSurface: 'none',
+};
+const stack = [
+  { n: 1.62, k: 0, thicknessNm: 84 },
+  { n: 2.3, k: 0.004, thicknessNm: 130 },
+  { n: 0.9, k: 3.1, thicknessNm: 6 },
+  { n: 1.38, k: 0, thicknessNm: 97 },
+];
+
+function lightOn(witness: Witness, count: number, signal: 'R' | 'T', wavelengthNm = 550, bandwidthNm = 0) {
+  const films = stack.slice(0, count).map(({ n, k }) => constantIndex(n, k));
+  const light = new WitnessLight(witness, films, { wavelengthNm, signal, bandwidthNm });
+  light.begin(stack.map(({ thicknessNm }) => thicknessNm));
+  return light;
+}
+
+describe('the light of a witness', () => {
+  it('agrees with the product of characteristic matrices, absorbing and metal films included', () => {
+    for (let count = 1; count <= stack.length; count++)
+      for (const nm of [0, 13, stack[count - 1]!.thicknessNm, 400]) {
+        const layers = [...stack.slice(0, count - 1), { ...stack[count - 1]!, thicknessNm: nm }];
+        const expected = byMatrixProduct(1, layers, 1.52, 550);
+        expect(lightOn(glass, count, 'R').level(nm)).toBeCloseTo(expected.R, 13);
+        expect(lightOn(glass, count, 'T').level(nm)).toBeCloseTo(expected.T, 13);
+      }
+  });
+
+  it('is the mean of both polarizations at an angle', () => {
+    const oblique = { ...glass, incidenceRad: 0.7 };
+    const s = byMatrixProduct(1, stack, 1.52, 550, 0.7, 's');
+    const p = byMatrixProduct(1, stack, 1.52, 550, 0.7, 'p');
+    expect(lightOn(oblique, 4, 'R').level(97)).toBeCloseTo((s.R + p.R) / 2, 13);
+    expect(lightOn(oblique, 4, 'T').level(97)).toBeCloseTo((s.T + p.T) / 2, 13);
+  });
+
+  it('of bare polished plate is (1 - R) / (1 + R) in transmission and 2R / (1 + R) in reflection', () => {
+    // Textbook relation of a plate without absorption: the incoherent sum over all passes.
+    const R = (0.52 / 2.52) ** 2;
+    const bare: Witness = { ...glass, backSurface: 'bare' };
+    expect(lightOn(bare, 1, 'R').level(0)).toBeCloseTo((2 * R) / (1 + R), 14);
+    expect(lightOn(bare, 1, 'T').level(0)).toBeCloseTo((1 - R) / (1 + R), 14);
+  });
+
+  it('adds to one where nothing absorbs, whatever the back', () => {
+    for (const backSurface of ['none', 'bare'] as const) {
+      const witness: Witness = { ...glass, backSurface, incidenceRad: 0.3 };
+      const films = [constantIndex(2.2), constantIndex(1.46)];
+      for (const nm of [0, 40, 333]) {
+        const [R, T] = (['R', 'T'] as const).map((signal) => {
+          const light = new WitnessLight(witness, films, { wavelengthNm: 600, signal, bandwidthNm: 6 });
+          light.begin([71]);
+          return light.level(nm);
+        });
+        expect(R! + T!).toBeCloseTo(1, 13);
+      }
+    }
+  });
+
+  it('loses in the glass what the glass absorbs', () => {
+    const k = 1e-6;
+    const grey: Witness = {
+      ...glass,
+      substrate: constantIndex(1.52, k),
+      thicknessMm: 5,
+      backSurface: 'bare',
+    };
+    const R = (0.52 / 2.52) ** 2;
+    const tau = Math.exp((-4 * Math.PI * k * 5e6) / 550);
+    expect(lightOn(grey, 1, 'T').level(0)).toBeCloseTo(((1 - R) ** 2 * tau) / (1 - R * R * tau * tau), 10);
+    expect(lightOn(grey, 1, 'R').level(0)).toBeCloseTo(
+      R + ((1 - R) ** 2 * tau * tau * R) / (1 - R * R * tau * tau),
+      10,
+    );
+  });
+
+  it('has the slope that differences show, for every signal, back, angle and bandwidth', () => {
+    for (const signal of ['R', 'T'] as const)
+      for (const backSurface of ['none', 'bare'] as const)
+        for (const incidenceRad of [0, 0.8]) {
+          const light = lightOn({ ...glass, backSurface, incidenceRad }, 3, signal, 520, 8);
+          for (const nm of [2, 11, 40]) {
+            const difference = (light.level(nm + 1e-4) - light.level(nm - 1e-4)) / 2e-4;
+            expect(light.slope(nm)).toBeCloseTo(difference, 9);
+          }
+        }
+  });
+
+  it('stays finite under a millimetre of metal', () => {
+    const films = [constantIndex(1.46), constantIndex(0.9, 6)];
+    for (const signal of ['R', 'T'] as const) {
+      const light = new WitnessLight({ ...glass, backSurface: 'bare' }, films, { wavelengthNm: 550, signal });
+      light.begin([100]);
+      expect(light.level(1e6)).toBeGreaterThanOrEqual(0);
+      expect(light.slope(1e6)).toBe(0);
+    }
+  });
+
+  it('blurs over the slit by the second derivative of the signal', () => {
+    // For a narrow triangle of full width w at half height the mean is S + S'' w² / 12 (its variance is w² / 6).
+    const at = (nm: number) => lightOn(glass, 4, 'R', nm).level(97);
+    const second = (at(552) - 2 * at(550) + at(548)) / 4;
+    const blurred = lightOn(glass, 4, 'R', 550, 3).level(97);
+    expect(blurred - at(550)).toBeCloseTo((second * 9) / 12, 8);
+    expect(Math.abs(blurred - at(550))).toBeGreaterThan(1e-6);
+  });
+});
