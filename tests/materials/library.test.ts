@@ -1,0 +1,42 @@
+import { readdirSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
+import { describe, expect, it } from 'vitest';
+import { allMaterials, findMaterial, LIBRARY_IDS } from '../../src/materials/library.ts';
+import { materialCurves } from '../../src/materials/material-curves.ts';
+
+const folder = fileURLToPath(new URL('../../materials', import.meta.url));
+const materials = allMaterials();
+
+describe('the library', () => {
+  it('lists every file of the folder under its own name', () => {
+    const names = readdirSync(folder).map((file) => file.replace(/\.json$/, ''));
+    expect(LIBRARY_IDS).toEqual(names.sort());
+  });
+
+  it('has at least 24 films, 24 substrates and the four metals', () => {
+    const count = (role: string) => materials.filter((record) => record.role === role).length;
+    expect(count('film')).toBeGreaterThanOrEqual(24);
+    expect(count('substrate')).toBeGreaterThanOrEqual(24);
+    for (const id of ['cr', 'al', 'ag', 'ni']) expect(findMaterial(id)?.role).toBe('metal');
+  });
+
+  it('gives undefined for an id that it does not have', () => {
+    expect(findMaterial('nosuch')).toBeUndefined();
+    expect(findMaterial('constructor')).toBeUndefined();
+  });
+
+  it('says how to deposit every film and metal', () => {
+    for (const { id, role, film } of materials) if (role !== 'substrate') expect(film, id).toBeDefined();
+  });
+
+  it.each(materials)('$id meets its own check values', (record) => {
+    const { n, k } = materialCurves(record);
+    for (const check of record.checks ?? []) {
+      // n is printed with six decimals, k with four digits
+      expect(Math.abs(n(check.wavelengthNm) - check.n)).toBeLessThan(5.001e-7);
+      if (check.k !== undefined)
+        expect(Math.abs(k(check.wavelengthNm) - check.k)).toBeLessThanOrEqual(5.001e-4 * check.k);
+    }
+    expect(record.checks?.length).toBeGreaterThanOrEqual(1);
+  });
+});
