@@ -1,0 +1,208 @@
+import { InputError, requireWithin } from '../base/errors.ts';
+
+/** One pump at work on the chamber until a pressure is reached. */
+export interface PumpStage {
+  /** Effective speed at the chamber, m3/s (after the conductance of the pipe). */
+  readonly speedM3PerS: number;
+  /** Steady gas load: leaks and what streams back, Pa m3/s. */
+  readonly loadPaM3PerS: number;
+  /** The pressure at which the next stage takes over. */
+  readonly untilPa: number;
+}
+
+/** Gas that the walls give off, falling as 1/t. */
+export interface Outgassing {
+  readonly areaM2: number;
+  /** Rate after one hour of pumping, Pa m3/s per m2. */
+  readonly rateAfter1hPaM3PerSM2: number;
+}
+
+export interface PumpDownRequest {
+  readonly volumeM3: number;
+  readonly stages: readonly PumpStage[];
+  readonly startPa: number;
+  readonly outgassing?: Outgassing;
+}
+
+export interface PumpDown {
+  readonly stageS: readonly number[];
+  readonly totalS: number;
+  /** Pressure over time, about `POINTS_PER_STAGE` points a stage and both ends. */
+  readonly profile: readonly { readonly timeS: number; readonly pressurePa: number }[];
+}
+
+/** Longest pump-down that is still called one. */
+export const LONGEST_PUMP_DOWN_S = 1000 * 3600;
+
+/** The 1/t law is known from minutes on; before, the rate of the first minute is held. */
+export const OUTGASSING_STARTS_S = 60;
+
+const POINTS_PER_STAGE = 48;
+const HOUR_S = 3600;
+/** Largest step, as a part of the time gone: 1/t is then a parabola to about 1e-8. */
+const STEP_PART = 1 / 256;
+
+/**
+ * Pump-down of a chamber: V dp/dt = Q − S p, in every stage with its own speed S and load Q, from the pressure
+ * that the stage before left. With a steady load that is p = Q/S + (p0 − Q/S) exp(−S t / V), so that a stage
+ * without load lasts V/S ln(p0/p1) (standard vacuum textbooks, e.g. K. Jousten, ed., Handbook of Vacuum
+ * Technology). Outgassing adds area × rate × 1 h / t, t counted from the start of pumping.
+ * @throws InputError for a value outside its range, and for a pressure that a stage cannot reach: the message
+ * says which one it reaches.
+ */
+export function pumpDown(request: PumpDownRequest): PumpDown {
+  requireRequest(request);
+  const { volumeM3, stages, startPa, outgassing } = request;
+  const stageS: number[] = [];
+  const profile = [{ timeS: 0, pressurePa: startPa }];
+  let timeS = 0;
+  let pressurePa = startPa;
+  stages.forEach((stage, index) => {
+    if (stage.untilPa > pressurePa)
+      throw new InputError(
+        `stages[${index}].untilPa`,
+        `${stage.untilPa} Pa is above the ${figure(pressurePa)} Pa at which this stage begins`,
+      );
+    const lowestPa = stage.loadPaM3PerS / stage.speedM3PerS;
+    if (stage.untilPa <= lowestPa && stage.untilPa < pressurePa)
+      throw new InputError(
+        `stages[${index}].untilPa`,
+        `${stage.untilPa} Pa cannot be reached: with this speed and gas load the pressure ends at ${figure(lowestPa)} Pa`,
+      );
+    const curve =
+      outgassing === undefined
+        ? steadyStage(volumeM3, stage, pressurePa)
+        : outgassingStage(volumeM3, stage, outgassing, pressurePa, timeS, index);
+    for (const point of curve) profile.push({ timeS: timeS + point.timeS, pressurePa: point.pressurePa });
+    const durationS = curve.at(-1)?.timeS ?? 0;
+    stageS.push(durationS);
+    timeS += durationS;
+    pressurePa = stage.untilPa;
+  });
+  return { stageS, totalS: timeS, profile };
+}
+
+interface Point {
+  timeS: number;
+  pressurePa: number;
+}
+
+/** The closed form, at equal steps of time. */
+function steadyStage(volumeM3: number, stage: PumpStage, startPa: number): Point[] {
+  const lowestPa = stage.loadPaM3PerS / stage.speedM3PerS;
+  const timeConstantS = volumeM3 / stage.speedM3PerS;
+  const durationS =
+    stage.untilPa === startPa
+      ? 0
+      : timeConstantS * Math.log((startPa - lowestPa) / (stage.untilPa - lowestPa));
+  if (durationS > LONGEST_PUMP_DOWN_S) tooLong('stages', stage.untilPa);
+  return Array.from({ length: POINTS_PER_STAGE }, (_, index) => {
+    const timeS = (durationS * (index + 1)) / POINTS_PER_STAGE;
+    const pressurePa = lowestPa + (startPa - lowestPa) * Math.exp(-timeS / timeConstantS);
+    return { timeS, pressurePa: index === POINTS_PER_STAGE - 1 ? stage.untilPa : pressurePa };
+  });
+}
+
+/**
+ * With a load that falls as 1/t: the linear equation is stepped exactly for its decay, the load taken as the
+ * parabola through its values at the step's ends and middle (an exponential integrator, S. M. Cox &
+ * P. C. Matthews, J. Comput. Phys. 176, 430-455, 2002), so steps far longer than V/S stay stable.
+ */
+function outgassingStage(
+  volumeM3: number,
+  stage: PumpStage,
+  outgassing: Outgassing,
+  startPa: number,
+  sinceStartS: number,
+  index: number,
+): Point[] {
+  if (stage.untilPa === startPa) return [{ timeS: 0, pressurePa: startPa }];
+  const amount = outgassing.areaM2 * outgassing.rateAfter1hPaM3PerSM2 * HOUR_S;
+  const restPa = (timeS: number) =>
+    (stage.loadPaM3PerS + amount / Math.max(timeS, OUTGASSING_STARTS_S)) / stage.speedM3PerS;
+  const timeConstantS = volumeM3 / stage.speedM3PerS;
+  const step = (pressurePa: number, fromS: number, lengthS: number) =>
+    exponentialStep(
+      pressurePa,
+      lengthS / timeConstantS,
+      restPa(fromS),
+      restPa(fromS + lengthS / 2),
+      restPa(fromS + lengthS),
+    );
+  const points: Point[] = [];
+  let timeS = sinceStartS;
+  let pressurePa = startPa;
+  for (;;) {
+    const early = timeS < OUTGASSING_STARTS_S;
+    const lengthS = early
+      ? Math.min(OUTGASSING_STARTS_S - timeS, Math.max(timeConstantS / 4, OUTGASSING_STARTS_S / 64))
+      : timeS * STEP_PART;
+    const next = step(pressurePa, timeS, lengthS);
+    if (next <= stage.untilPa) {
+      let low = 0;
+      let high = lengthS;
+      for (let middle = high / 2; middle > low && middle < high; middle = (low + high) / 2) {
+        if (step(pressurePa, timeS, middle) > stage.untilPa) low = middle;
+        else high = middle;
+      }
+      points.push({ timeS: timeS + high - sinceStartS, pressurePa: stage.untilPa });
+      return thinned(points);
+    }
+    timeS += lengthS;
+    pressurePa = next;
+    points.push({ timeS: timeS - sinceStartS, pressurePa });
+    if (timeS > LONGEST_PUMP_DOWN_S) tooLong(`stages[${index}].untilPa`, stage.untilPa, pressurePa);
+  }
+}
+
+/**
+ * One step of p' = rest(x) − p over the dimensionless length h, rest a parabola through `start`, `middle`,
+ * `end`: p e^−h + ∫ e^−(h−x) rest(x) dx, by integration by parts of the parabola.
+ */
+function exponentialStep(pressure: number, h: number, start: number, middle: number, end: number): number {
+  const decay = Math.exp(-h);
+  if (h < 1e-3) {
+    // Simpson's rule: the error is below h^5/2880.
+    const half = Math.exp(-h / 2);
+    return pressure * decay + (h / 6) * (start * decay + 4 * middle * half + end);
+  }
+  const slopeAtEnd = (start - 4 * middle + 3 * end) / h;
+  const slopeAtStart = (-3 * start + 4 * middle - end) / h;
+  const curvature = (4 * (start - 2 * middle + end)) / (h * h);
+  return pressure * decay + (end - slopeAtEnd + curvature) - decay * (start - slopeAtStart + curvature);
+}
+
+function thinned(points: readonly Point[]): Point[] {
+  const stride = Math.max(1, Math.ceil(points.length / POINTS_PER_STAGE));
+  return points.filter((_, index) => (points.length - 1 - index) % stride === 0);
+}
+
+function tooLong(path: string, untilPa: number, reachedPa?: number): never {
+  const reached = reachedPa === undefined ? '' : `; by then it is ${figure(reachedPa)} Pa`;
+  throw new InputError(
+    path,
+    `${untilPa} Pa is not reached within ${LONGEST_PUMP_DOWN_S / HOUR_S} h of pumping${reached}`,
+  );
+}
+
+function figure(value: number): string {
+  return Number(value.toPrecision(4)).toString();
+}
+
+function requireRequest({ volumeM3, stages, startPa, outgassing }: PumpDownRequest): void {
+  requireWithin('volumeM3', volumeM3, 'm3', { above: 0, max: 1000 });
+  requireWithin('startPa', startPa, 'Pa', { above: 0, max: 200_000 });
+  if (stages.length === 0) throw new InputError('stages', 'there is no stage; at least one is needed');
+  stages.forEach((stage, index) => {
+    const at = `stages[${index}]`;
+    requireWithin(`${at}.speedM3PerS`, stage.speedM3PerS, 'm3/s', { above: 0, max: 1000 });
+    requireWithin(`${at}.loadPaM3PerS`, stage.loadPaM3PerS, 'Pa m3/s', { min: 0, max: 1e6 });
+    requireWithin(`${at}.untilPa`, stage.untilPa, 'Pa', { above: 0, max: 200_000 });
+  });
+  if (outgassing === undefined) return;
+  requireWithin('outgassing.areaM2', outgassing.areaM2, 'm2', { min: 0, max: 1000 });
+  requireWithin('outgassing.rateAfter1hPaM3PerSM2', outgassing.rateAfter1hPaM3PerSM2, 'Pa m3/s per m2', {
+    min: 0,
+    max: 1,
+  });
+}

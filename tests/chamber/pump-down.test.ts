@@ -1,0 +1,73 @@
+import { describe, expect, it } from 'vitest';
+import { pumpDown } from '../../src/chamber/pump-down.ts';
+
+const bare = { volumeM3: 0.6, startPa: 101_325 };
+
+describe('a pump-down', () => {
+  it('without a load lasts V/S ln(p0/p1) a stage', () => {
+    // K. Jousten (ed.), Handbook of Vacuum Technology; the relation is the textbooks' common one.
+    const stages = [
+      { speedM3PerS: 0.02, loadPaM3PerS: 0, untilPa: 10 },
+      { speedM3PerS: 1.5, loadPaM3PerS: 0, untilPa: 1e-3 },
+    ];
+    const { stageS, totalS, profile } = pumpDown({ ...bare, stages });
+    expect(stageS[0]).toBeCloseTo((0.6 / 0.02) * Math.log(101_325 / 10), 9);
+    expect(stageS[1]).toBeCloseTo((0.6 / 1.5) * Math.log(1e4), 9);
+    expect(totalS).toBeCloseTo(stageS[0]! + stageS[1]!, 9);
+    expect(profile[0]).toEqual({ timeS: 0, pressurePa: 101_325 });
+    expect(profile.at(-1)).toEqual({ timeS: totalS, pressurePa: 1e-3 });
+    for (let index = 1; index < profile.length; index++) {
+      expect(profile[index]!.timeS).toBeGreaterThan(profile[index - 1]!.timeS);
+      expect(profile[index]!.pressurePa).toBeLessThan(profile[index - 1]!.pressurePa);
+    }
+  });
+
+  it('with a steady load lasts V/S ln((p0 - Q/S)/(p1 - Q/S))', () => {
+    const stages = [{ speedM3PerS: 0.5, loadPaM3PerS: 0.001, untilPa: 0.003 }];
+    const { totalS } = pumpDown({ volumeM3: 1, startPa: 5, stages });
+    expect(totalS).toBeCloseTo(2 * Math.log((5 - 0.002) / (0.003 - 0.002)), 9);
+  });
+
+  it('comes to the quasi-steady tail A q(t) / S of outgassing walls', () => {
+    const outgassing = { areaM2: 6, rateAfter1hPaM3PerSM2: 1e-5 };
+    const stages = [{ speedM3PerS: 2, loadPaM3PerS: 0, untilPa: 1e-5 }];
+    const { totalS } = pumpDown({ volumeM3: 0.6, startPa: 10, stages, outgassing });
+    // Tail: p = A q1 (1 h / t) / S, later by V/S to first order (the pressure lags behind the load).
+    const tailS = (6 * 1e-5 * 3600) / (2 * 1e-5);
+    expect(Math.abs(totalS - tailS - 0.3)).toBeLessThan(1e-3 * 0.3 + 1e-5 * tailS * 0.01);
+  });
+
+  it('with vanishing outgassing equals the closed form', () => {
+    const stages = [
+      { speedM3PerS: 0.02, loadPaM3PerS: 0.01, untilPa: 10 },
+      { speedM3PerS: 1.5, loadPaM3PerS: 1e-4, untilPa: 1e-3 },
+    ];
+    const closed = pumpDown({ ...bare, stages });
+    const stepped = pumpDown({ ...bare, stages, outgassing: { areaM2: 0, rateAfter1hPaM3PerSM2: 1e-5 } });
+    expect(stepped.totalS / closed.totalS).toBeCloseTo(1, 10);
+    expect(stepped.stageS[1]! / closed.stageS[1]!).toBeCloseTo(1, 8);
+  });
+
+  it('that cannot get there says which pressure it reaches', () => {
+    const stages = [{ speedM3PerS: 0.5, loadPaM3PerS: 0.01, untilPa: 0.01 }];
+    expect(() => pumpDown({ ...bare, stages })).toThrow(
+      'stages[0].untilPa: 0.01 Pa cannot be reached: with this speed and gas load the pressure ends at 0.02 Pa',
+    );
+    const slow = [{ speedM3PerS: 0.5, loadPaM3PerS: 0, untilPa: 1e-8 }];
+    const outgassing = { areaM2: 10, rateAfter1hPaM3PerSM2: 1e-4 };
+    expect(() => pumpDown({ ...bare, stages: slow, outgassing })).toThrow(
+      /^stages\[0\]\.untilPa: 1e-8 Pa is not reached within 1000 h of pumping; by then it is [\d.e-]+ Pa$/,
+    );
+  });
+
+  it('refuses stages that run uphill, no stage and a pump that stands still', () => {
+    const stage = { speedM3PerS: 0.5, loadPaM3PerS: 0, untilPa: 10 };
+    expect(() => pumpDown({ ...bare, stages: [] })).toThrow('stages: there is no stage');
+    expect(() => pumpDown({ ...bare, stages: [stage, { ...stage, untilPa: 20 }] })).toThrow(
+      'stages[1].untilPa: 20 Pa is above the 10 Pa at which this stage begins',
+    );
+    expect(() => pumpDown({ ...bare, stages: [{ ...stage, speedM3PerS: 0 }] })).toThrow(
+      'stages[0].speedM3PerS: 0 m3/s is not above 0 m3/s',
+    );
+  });
+});
