@@ -4,4 +4,8 @@ import type { AnyTask } from './task.ts';
  * Every task by its name. A task's module is loaded when it is first asked for, so that a small request
  * starts fast.
  */
-export const TASKS: Readonly<Record<string, () => Promise<AnyTask>>> = {};
+export const TASKS: Readonly<Record<string, () => Promise<AnyTask>>> = {
+  charge: async () => (await import('./tasks/charge.ts')).default,
+  crystal: async () => (await import('./tasks/crystal.ts')).default,
+  pumpdown: async () => (await import('./tasks/pumpdown.ts')).default,
+};
