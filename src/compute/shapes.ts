@@ -1,15 +1,8 @@
 import * as v from 'valibot';
 import { InputError } from '../base/errors.ts';
-import { choice, hasKey, list, quantity, shown, text } from '../base/schema.ts';
-
-/** Index and extinction on a grid of wavelengths; N = n − ik. */
-interface Medium {
-  readonly n: Float64Array;
-  readonly k: Float64Array;
-}
-
-const indexSpec = interimIndexSpec();
-type IndexSpec = v.InferOutput<typeof indexSpec>;
+import { list, quantity } from '../base/schema.ts';
+import { type IndexSpec, indexSpec, type ResolvedIndex, resolveIndex } from '../materials/index-spec.ts';
+import { rangeWarning } from './range-warning.ts';
 
 /** One layer of a request. */
 export const layerShape = v.strictObject({
@@ -55,18 +48,18 @@ export interface StackRequest {
 /** The second surface with its indices looked up. `backLayers[0]` lies on the substrate. */
 export interface PlateOnGrid {
   readonly thicknessMm: number;
-  readonly backLayers: readonly Medium[];
+  readonly backLayers: readonly ResolvedIndex[];
   readonly backThicknessNm: Float64Array;
-  readonly exit: Medium;
+  readonly exit: ResolvedIndex;
 }
 
 /** A request's stack with its indices looked up, ready for the optics. */
 export interface ResolvedStack {
   readonly stack: {
     readonly wavelengthNm: Float64Array;
-    readonly incident: Medium;
-    readonly layers: readonly Medium[];
-    readonly substrate: Medium;
+    readonly incident: ResolvedIndex;
+    readonly layers: readonly ResolvedIndex[];
+    readonly substrate: ResolvedIndex;
   };
   /** Of each layer, in the order of deposition. */
   readonly thicknessNm: Float64Array;
@@ -77,16 +70,20 @@ export interface ResolvedStack {
 
 /**
  * Looks up every index of a stack on a grid of wavelengths (nm). Layers of the same material share one
- * `Medium` object.
+ * medium.
  * @throws InputError where a material is unknown or the incident medium absorbs.
  */
 export function resolveStack(request: StackRequest, wavelengthNm: Float64Array): ResolvedStack {
-  const known = new Map<string, Medium>();
+  const known = new Map<string, ResolvedIndex>();
   const warnings: string[] = [];
-  const medium = (spec: IndexSpec, path: string): Medium => {
+  const medium = (spec: IndexSpec, path: string): ResolvedIndex => {
     const key = JSON.stringify(spec);
-    const found = known.get(key) ?? interimIndex(spec, wavelengthNm, path);
+    const before = known.get(key);
+    if (before !== undefined) return before;
+    const found = resolveIndex(spec, wavelengthNm, [], path);
     known.set(key, found);
+    const warning = rangeWarning(found, wavelengthNm);
+    if (warning !== undefined) warnings.push(warning);
     return found;
   };
   const media = (layers: readonly LayerRequest[], path: string) =>
@@ -119,41 +116,11 @@ export function resolveStack(request: StackRequest, wavelengthNm: Float64Array):
 }
 
 /** Reflectance and transmittance have no meaning in an incident medium that absorbs. */
-function requireTransparent({ k }: Medium, wavelengthNm: Float64Array, path: string): void {
+function requireTransparent({ k }: ResolvedIndex, wavelengthNm: Float64Array, path: string): void {
   const at = k.findIndex((value) => value !== 0);
   if (at >= 0)
     throw new InputError(
       path,
       `the medium absorbs (k = ${k[at]} at ${wavelengthNm[at]} nm); the incident medium must have k = 0`,
     );
-}
-
-function interimIndexSpec() {
-  const id = text(80, 'a material id');
-  const number = quantity('', { min: 0.01, max: 100 }, 'a constant index');
-  const complex = v.strictObject({
-    n: quantity('', { min: 0, max: 100 }),
-    k: v.optional(quantity('', { min: 0, max: 100 }), 0),
-  });
-  const cauchy = v.strictObject({ cauchy: v.tuple([v.number(), v.number(), v.number()]) });
-  return choice<typeof id | typeof number | typeof complex | typeof cauchy>(
-    [id, number, complex, cauchy],
-    (input) => {
-      if (typeof input === 'string') return id;
-      if (typeof input === 'number') return number;
-      return hasKey(input, 'cauchy') ? cauchy : complex;
-    },
-    'refractive index',
-  );
-}
-
-function interimIndex(spec: IndexSpec, wavelengthNm: Float64Array, path: string): Medium {
-  if (typeof spec === 'string') throw new InputError(path, `${shown(spec)} is not a known material`);
-  if (typeof spec === 'number') return interimIndex({ n: spec, k: 0 }, wavelengthNm, path);
-  if ('n' in spec) return { n: wavelengthNm.map(() => spec.n), k: wavelengthNm.map(() => spec.k) };
-  const [a, b, c] = spec.cauchy;
-  return {
-    n: wavelengthNm.map((nm) => a + b / (nm / 1000) ** 2 + c / (nm / 1000) ** 4),
-    k: new Float64Array(wavelengthNm.length),
-  };
 }

@@ -7,12 +7,27 @@ export interface TaskContext {
   readonly signal?: AbortSignal;
   /** Told now and then how far the work is (fraction 0..1) and what is being done. */
   readonly progress?: (fraction: number, doing: string) => void;
+  /** Reads a file that the request names; absent where there are no files (in the browser). */
+  readonly readFile?: (path: string) => Promise<Uint8Array>;
+}
+
+/** What a task can write besides its answer: a page to print and tables. */
+export interface Papers {
+  /** A whole HTML document that needs no other file. */
+  readonly html: string;
+  readonly tables: readonly PaperTable[];
+}
+
+/** One table; `name` becomes the file `<name>.csv`. */
+export interface PaperTable {
+  readonly name: string;
+  readonly csv: string;
 }
 
 /**
  * One question that Coatwright answers. The same object serves the headless command, the workers of the
  * app and the tests. `run` gets the request as `request` typed it, defaults filled in, and returns an answer
- * that JSON can carry; every answer lists its warnings.
+ * that JSON can carry (typed arrays become lists); every answer lists its warnings.
  */
 export interface Task<Schema extends v.GenericSchema, Answer extends { warnings: readonly string[] }> {
   readonly name: string;
@@ -21,6 +36,8 @@ export interface Task<Schema extends v.GenericSchema, Answer extends { warnings:
   /** A request that works, shown by `--help` and run by a test. */
   readonly example: unknown;
   run(request: v.InferOutput<Schema>, context: TaskContext): Answer | Promise<Answer>;
+  /** The papers that belong to an answer; the command writes them with `--html` and `--csv`. */
+  papers?(request: v.InferOutput<Schema>, answer: Answer): Papers | Promise<Papers>;
 }
 
 // biome-ignore lint/suspicious/noExplicitAny: the registry holds tasks of every request and answer
