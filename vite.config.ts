@@ -44,7 +44,11 @@ const command: ViteUserConfig = {
     outDir: here('./dist/bin'),
     emptyOutDir: true,
     rollupOptions: {
-      input: { coatwright: here('./src/cli/main.ts'), serve: here('./src/cli/serve.ts') },
+      input: {
+        coatwright: here('./src/cli/main.ts'),
+        'task-thread': here('./src/cli/task-thread.ts'),
+        serve: here('./src/cli/serve.ts'),
+      },
       output: { entryFileNames: '[name].js', banner: '#!/usr/bin/env node' },
     },
   },
