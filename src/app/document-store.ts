@@ -1,0 +1,161 @@
+import { produce } from 'immer';
+
+/** One completed change of the document, with a name that a person recognises in the history. */
+export interface Edit<Document> {
+  readonly name: string;
+  readonly before: Document;
+  readonly after: Document;
+}
+
+/** What is to be changed. */
+export interface Change<Document> {
+  /** The edit's name, from the document before and after, such as "Lens diameter 32 → 34 mm". */
+  readonly name: string | ((before: Document, after: Document) => string);
+  /** Changes a draft in place; the store makes a new document of it that shares all that stayed. */
+  readonly recipe: (draft: Document) => void;
+  /** Edits in a row with one key become one edit, as when somebody types into one field or drags. */
+  readonly key?: string;
+}
+
+/** Longest row of edits that is kept for undo. */
+const MOST_EDITS = 500;
+
+/** Edits with one key become one only while they follow each other as fast as this. */
+const PAUSE_MS = 1500;
+
+/**
+ * Holds the one document, replaces it edit by edit, and remembers the way back. Documents are never changed
+ * in place: who holds an old one can compare it with the new.
+ */
+export class DocumentStore<Document extends object> {
+  #document: Document;
+  #past: Edit<Document>[] = [];
+  #future: Edit<Document>[] = [];
+  #latest: Edit<Document> | undefined;
+  #openKey: string | undefined;
+  #touchedAt = 0;
+  readonly #listeners = new Set<() => void>();
+  readonly #now: () => number;
+
+  /** `now` gives milliseconds and is an argument so that tests need not wait. */
+  constructor(document: Document, now: () => number = () => Date.now()) {
+    this.#document = document;
+    this.#now = now;
+  }
+
+  get document(): Document {
+    return this.#document;
+  }
+
+  /** The step that led to the present document, be it an edit, an undo or a redo; undefined right after opening. */
+  get latest(): Edit<Document> | undefined {
+    return this.#latest;
+  }
+
+  /** Edits that can be undone, oldest first. */
+  get past(): readonly Edit<Document>[] {
+    return this.#past;
+  }
+
+  /** Edits that can be redone, the next one first. */
+  get future(): readonly Edit<Document>[] {
+    return this.#future;
+  }
+
+  /**
+   * Changes the document. `check` may refuse the new document by throwing; then nothing has happened.
+   * Answers whether anything changed.
+   */
+  edit(change: Change<Document>, check?: (after: Document) => void): boolean {
+    const after = produce(this.#document, (draft) => {
+      change.recipe(draft as Document);
+    });
+    if (after === this.#document) return false;
+    check?.(after);
+    const merges = this.#mergesWith(change.key);
+    const before = merges ? this.#past.at(-1)!.before : this.#document;
+    const name = typeof change.name === 'string' ? change.name : change.name(before, after);
+    if (merges) this.#past.pop();
+    const edit = { name, before, after };
+    this.#past.push(edit);
+    if (this.#past.length > MOST_EDITS) this.#past.shift();
+    this.#future = [];
+    this.#openKey = change.key;
+    this.#touchedAt = this.#now();
+    this.#show(edit);
+    return true;
+  }
+
+  /** Ends a row of edits with one key, as when a field is left or a drag ends. */
+  settle(): void {
+    this.#openKey = undefined;
+  }
+
+  /** Takes the last edit back; answers it, or undefined where there is none. */
+  undo(): Edit<Document> | undefined {
+    const edit = this.#past.pop();
+    if (edit === undefined) return undefined;
+    this.#future.unshift(edit);
+    this.#openKey = undefined;
+    this.#show({ name: `Undone: ${edit.name}`, before: edit.after, after: edit.before });
+    return edit;
+  }
+
+  /** Does the edit again that was taken back last. */
+  redo(): Edit<Document> | undefined {
+    const edit = this.#future.shift();
+    if (edit === undefined) return undefined;
+    this.#past.push(edit);
+    this.#openKey = undefined;
+    this.#show({ name: `Done again: ${edit.name}`, before: edit.before, after: edit.after });
+    return edit;
+  }
+
+  /** Walks back or forth until `count` edits lie in the past, as one step. */
+  goTo(count: number): void {
+    const before = this.#document;
+    while (this.#past.length > Math.max(0, count)) this.#future.unshift(this.#past.pop()!);
+    while (this.#past.length < count && this.#future.length > 0) this.#past.push(this.#future.shift()!);
+    const last = this.#past.at(-1);
+    const first = this.#future[0];
+    const after = last?.after ?? first?.before ?? before;
+    if (after === before) return;
+    this.#openKey = undefined;
+    this.#show({ name: `Back to: ${last?.name ?? 'as it was opened'}`, before, after });
+  }
+
+  /** Takes another document in place of this one and forgets the way back. */
+  open(document: Document): void {
+    this.#past = [];
+    this.#future = [];
+    this.#latest = undefined;
+    this.#openKey = undefined;
+    this.#document = document;
+    this.#tell();
+  }
+
+  /** Calls `listener` after every change until the answered function is called. */
+  subscribe(listener: () => void): () => void {
+    this.#listeners.add(listener);
+    return () => this.#listeners.delete(listener);
+  }
+
+  #mergesWith(key: string | undefined): boolean {
+    return (
+      key !== undefined &&
+      key === this.#openKey &&
+      this.#past.length > 0 &&
+      this.#now() - this.#touchedAt <= PAUSE_MS
+    );
+  }
+
+  #show(step: Edit<Document>): void {
+    this.#latest = step;
+    this.#document = step.after;
+    this.#tell();
+  }
+
+  #tell(): void {
+    for (const listener of this.#listeners) listener();
+  }
+}

@@ -1,0 +1,58 @@
+/** The stations of a lens's way through the shop, in its order. */
+export const STATIONS = ['order', 'stack', 'load', 'run', 'monitor', 'inspect'] as const;
+export type Station = (typeof STATIONS)[number];
+
+/** What the reader is looking at. The address's hash says it, so that every view can be bookmarked and left by "back". */
+export type Route =
+  | { readonly page: 'station'; readonly batchId: string | undefined; readonly station: Station }
+  | { readonly page: 'traveller'; readonly batchId: string }
+  | { readonly page: 'compare'; readonly batchId: string; readonly withId: string | undefined }
+  | { readonly page: 'batches' }
+  | {
+      readonly page: 'materials';
+      readonly material: string | undefined;
+      readonly against: string | undefined;
+    };
+
+/** Reads an address's hash; what it does not know leads to the bench. */
+export function parseRoute(hash: string): Route {
+  const [path = '', search = ''] = hash.replace(/^#\/?/, '').split('?');
+  const parts = path.split('/').map(decoded);
+  const query = new URLSearchParams(search);
+  if (parts[0] === 'batches') return { page: 'batches' };
+  if (parts[0] === 'materials')
+    return { page: 'materials', material: parts[1] || undefined, against: query.get('with') ?? undefined };
+  const batchId = parts[0] === 'batch' ? parts[1] || undefined : undefined;
+  if (batchId !== undefined && parts[2] === 'traveller') return { page: 'traveller', batchId };
+  if (batchId !== undefined && parts[2] === 'compare')
+    return { page: 'compare', batchId, withId: parts[3] || undefined };
+  return { page: 'station', batchId, station: STATIONS.find((name) => name === parts[2]) ?? 'order' };
+}
+
+/** The hash that leads to a route. */
+export function routeHref(route: Route): string {
+  switch (route.page) {
+    case 'station':
+      return route.batchId === undefined
+        ? '#/'
+        : `#/batch/${encodeURIComponent(route.batchId)}/${route.station}`;
+    case 'traveller':
+      return `#/batch/${encodeURIComponent(route.batchId)}/traveller`;
+    case 'compare':
+      return `#/batch/${encodeURIComponent(route.batchId)}/compare${route.withId === undefined ? '' : `/${encodeURIComponent(route.withId)}`}`;
+    case 'batches':
+      return '#/batches';
+    case 'materials': {
+      const material = route.material === undefined ? '' : `/${encodeURIComponent(route.material)}`;
+      return `#/materials${material}${route.against === undefined ? '' : `?with=${encodeURIComponent(route.against)}`}`;
+    }
+  }
+}
+
+function decoded(part: string): string {
+  try {
+    return decodeURIComponent(part);
+  } catch {
+    return part;
+  }
+}
