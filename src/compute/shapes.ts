@@ -2,7 +2,6 @@ import * as v from 'valibot';
 import { InputError } from '../base/errors.ts';
 import { list, quantity } from '../base/schema.ts';
 import { type IndexSpec, indexSpec, type ResolvedIndex, resolveIndex } from '../materials/index-spec.ts';
-import { rangeWarning } from './range-warning.ts';
 
 /** One layer of a request. */
 export const layerShape = v.strictObject({
@@ -82,8 +81,7 @@ export function resolveStack(request: StackRequest, wavelengthNm: Float64Array):
     if (before !== undefined) return before;
     const found = resolveIndex(spec, wavelengthNm, [], path);
     known.set(key, found);
-    const warning = rangeWarning(found, wavelengthNm);
-    if (warning !== undefined) warnings.push(warning);
+    warnings.push(...found.warnings);
     return found;
   };
   const media = (layers: readonly LayerRequest[], path: string) =>

@@ -5,6 +5,7 @@ import type { AnyTask } from './task.ts';
  * starts fast.
  */
 export const TASKS: Readonly<Record<string, () => Promise<AnyTask>>> = {
+  index: async () => (await import('./tasks/index.ts')).default,
   charge: async () => (await import('./tasks/charge.ts')).default,
   crystal: async () => (await import('./tasks/crystal.ts')).default,
   pumpdown: async () => (await import('./tasks/pumpdown.ts')).default,
