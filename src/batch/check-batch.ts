@@ -1,0 +1,85 @@
+import { InputError } from '../base/errors.ts';
+import { findMaterial } from '../materials/library.ts';
+import type { Batch, Surface } from './document.ts';
+import { coatedSides } from './sides.ts';
+
+/**
+ * Checks what no single field can tell: materials known, names unique, sizes that fit into each other.
+ * @throws InputError at the first fault.
+ */
+export function checkBatch(document: Batch): void {
+  checkLens(document);
+  checkLayers(document);
+  checkProcess(document);
+  requireMaterial(document, document.monitor.witness.material, 'monitor.witness.material');
+  for (const [index, run] of document.runs.entries())
+    for (const [place, spectrum] of run.spectra.entries())
+      if (spectrum.values.length !== spectrum.wavelengthNm.length)
+        throw new InputError(
+          `runs[${index}].spectra[${place}].values`,
+          `${spectrum.values.length} values stand against ${spectrum.wavelengthNm.length} wavelengths`,
+        );
+}
+
+function checkLens({ order: { lens }, fixture }: Batch): void {
+  if (lens.clearApertureMm > lens.diameterMm)
+    throw new InputError(
+      'order.lens.clearApertureMm',
+      `${lens.clearApertureMm} mm is above the diameter of ${lens.diameterMm} mm`,
+    );
+  for (const field of ['frontRadiusMm', 'backRadiusMm'] as const) {
+    const radius = lens[field];
+    if (radius !== undefined && Math.abs(radius) < lens.diameterMm / 2)
+      throw new InputError(
+        `order.lens.${field}`,
+        `${radius} mm is too strong for a diameter of ${lens.diameterMm} mm; its amount must be at least ${lens.diameterMm / 2} mm`,
+      );
+  }
+  if (2 * fixture.rimMm >= fixture.rackDiameterMm)
+    throw new InputError(
+      'fixture.rimMm',
+      `a rim of ${fixture.rimMm} mm leaves nothing of a rack of ${fixture.rackDiameterMm} mm`,
+    );
+}
+
+function checkLayers(document: Batch): void {
+  requireMaterial(document, document.order.lens.substrate, 'order.lens.substrate');
+  const seen = new Set<string>();
+  for (const { side, surface, own } of coatedSides(document)) {
+    if (!own) continue;
+    checkIncident(document, surface, `surfaces.${side}`);
+    for (const [index, layer] of surface.layers.entries()) {
+      const path = `surfaces.${side}.layers[${index}]`;
+      requireMaterial(document, layer.material, `${path}.material`);
+      if (seen.has(layer.id)) throw new InputError(`${path}.id`, `"${layer.id}" names two layers`);
+      seen.add(layer.id);
+    }
+  }
+}
+
+function checkIncident(document: Batch, surface: Surface, path: string): void {
+  if (typeof surface.incident === 'string') requireMaterial(document, surface.incident, `${path}.incident`);
+}
+
+function checkProcess({ chamber, process }: Batch): void {
+  const sources = new Set<string>();
+  for (const [index, source] of chamber.sources.entries()) {
+    if (sources.has(source.id))
+      throw new InputError(`chamber.sources[${index}].id`, `"${source.id}" names two sources`);
+    sources.add(source.id);
+  }
+  for (const [material, settings] of Object.entries(process.materials))
+    if (!sources.has(settings.source))
+      throw new InputError(
+        `process.materials.${material}.source`,
+        `"${settings.source}" is no source of this chamber; it has ${[...sources].map((id) => `"${id}"`).join(', ')}`,
+      );
+}
+
+function requireMaterial(document: Batch, id: string, path: string): void {
+  if (findMaterial(id, document.materials) === undefined)
+    throw new InputError(
+      path,
+      `"${id}" is no material of the library, and the batch carries none of that name`,
+    );
+}

@@ -1,0 +1,278 @@
+import * as v from 'valibot';
+import { choice, count, list, quantity, text, word } from '../base/schema.ts';
+import { requirement } from '../design/requirement.ts';
+import { indexSpec } from '../materials/index-spec.ts';
+import { materialRecord } from '../materials/record.ts';
+
+/**
+ * The batch: the one document that everything on the screen, on paper and in the command's answers is
+ * computed from. It holds inputs and records only. Units end the names; radii are signed by the usual
+ * convention of lens drawings (positive where the centre of curvature lies behind the surface as light
+ * passes from front to back; left out where the surface is plane).
+ */
+export const BATCH_FORMAT = 'coatwright-batch';
+export const BATCH_VERSION = 1;
+
+const identifier = (note?: string) =>
+  v.pipe(
+    text(64, note),
+    v.check(
+      (value: string) => /^[A-Za-z0-9][A-Za-z0-9._-]*$/.test(value),
+      (issue) => `${JSON.stringify(issue.input)} is not a name of letters, digits, ".", "_" and "-"`,
+    ),
+  );
+
+const flag = (note?: string) =>
+  v.pipe(
+    v.boolean((issue) => `${JSON.stringify(issue.input)} is not true or false`),
+    v.metadata(note === undefined ? {} : { note }),
+  );
+
+const radiusMm = v.exactOptional(
+  v.pipe(
+    quantity('mm', { min: -1e6, max: 1e6 }, 'radius of curvature, signed; left out where the face is plane'),
+    v.check(
+      (value: number) => Math.abs(value) >= 0.5,
+      (issue) => `a radius of ${issue.input} mm is smaller than 0.5 mm; leave it out for a plane face`,
+    ),
+  ),
+);
+
+export const lens = v.strictObject({
+  substrate: identifier('material id of the glass'),
+  diameterMm: quantity('mm', { min: 1, max: 1000 }),
+  clearApertureMm: quantity('mm', { min: 0.5, max: 1000 }),
+  centreThicknessMm: quantity('mm', { min: 0.1, max: 200 }),
+  frontRadiusMm: radiusMm,
+  backRadiusMm: radiusMm,
+  maximumTemperatureC: v.exactOptional(
+    quantity('°C', { min: 20, max: 600 }, 'the highest temperature that this glass and its polish may see'),
+  ),
+});
+
+export const order = v.strictObject({
+  title: text(120),
+  lot: text(60),
+  customer: v.exactOptional(text(120)),
+  drawing: v.exactOptional(text(200, 'the coating line as the drawing words it')),
+  note: v.exactOptional(text(4000)),
+  quantity: count({ min: 1, max: 1_000_000 }, 'good lenses to deliver'),
+  rejectReservePercent: v.optional(
+    quantity('%', { min: 0, max: 100 }, 'lenses coated beyond the quantity, for rejects'),
+    0,
+  ),
+  lens,
+});
+
+export const layer = v.strictObject({
+  id: identifier('unique within the batch'),
+  material: identifier('material id'),
+  thicknessNm: quantity('nm', { min: 0, max: 20_000 }),
+  locked: v.exactOptional(flag('left alone by refinement')),
+});
+
+export const surface = v.strictObject({
+  incident: v.optional(indexSpec, 1),
+  requirements: v.optional(list(requirement, { max: 20 }), []),
+  layers: v.optional(list(layer, { max: 200 }), []),
+});
+
+const backSurface = choice([word(['same', 'uncoated']), surface] as v.GenericSchema[], (input) =>
+  typeof input === 'string' ? word(['same', 'uncoated'], 'as the front, or left bare') : surface,
+) as unknown as v.GenericSchema<unknown, 'same' | 'uncoated' | v.InferOutput<typeof surface>>;
+
+export const fixture = v.strictObject({
+  racks: count({ min: 1, max: 60 }, 'planets on the carrier'),
+  rackDiameterMm: quantity('mm', { min: 10, max: 3000 }),
+  rimMm: quantity('mm', { min: 0, max: 200 }, 'edge of the rack kept free'),
+  webMm: quantity('mm', { min: 0, max: 200 }, 'least metal between two holes'),
+  holderRingMm: quantity('mm', { min: 0, max: 50 }, "holder ring's width around the lens, on each side"),
+  pattern: word(['rings', 'hexagonal', 'best']),
+  witnessesPerRack: count({ min: 0, max: 20 }, 'places of a rack given to witness pieces'),
+  keepOut: v.optional(
+    list(
+      v.strictObject({
+        xMm: quantity('mm', { min: -3000, max: 3000 }),
+        yMm: quantity('mm', { min: -3000, max: 3000 }),
+        diameterMm: quantity('mm', { above: 0, max: 3000 }),
+      }),
+      { max: 40 },
+    ),
+    [],
+  ),
+  carrierRadiusMm: quantity('mm', { min: 0, max: 3000 }, "from the machine's axis to a planet's axis"),
+  heightMm: quantity('mm', { min: 10, max: 5000 }, "planet's centre above the sources"),
+  tiltDeg: v.optional(quantity('°', { min: -89, max: 89 }, "coated face towards the machine's axis"), 0),
+  gearRatio: v.exactOptional(
+    quantity('', { min: -200, max: 200 }, 'planet turns per carrier turn, seen from the carrier'),
+  ),
+  carrierTurnsPerMin: quantity('1/min', { above: 0, max: 200 }),
+});
+
+export const source = v.strictObject({
+  id: identifier(),
+  kind: word(['e-beam', 'boat']),
+  offsetMm: quantity('mm', { min: 0, max: 3000 }, "from the machine's axis"),
+  azimuthDeg: v.optional(quantity('°', { min: -360, max: 360 }), 0),
+  exponent: quantity('', { min: 0, max: 20 }, 'n of the cos^n emission'),
+  pockets: count({ min: 1, max: 24 }),
+  pocketCm3: quantity('cm³', { above: 0, max: 10_000 }, 'room for material in one pocket'),
+});
+
+export const pumpStage = v.strictObject({
+  name: text(60),
+  speedM3PerS: quantity('m³/s', { above: 0, max: 1000 }),
+  loadPaM3PerS: quantity('Pa·m³/s', { min: 0, max: 1e5 }),
+  untilPa: quantity('Pa', { above: 0, max: 101_325 }),
+});
+
+export const chamber = v.strictObject({
+  name: text(80),
+  diameterMm: quantity('mm', { min: 100, max: 6000 }),
+  heightMm: quantity('mm', { min: 100, max: 6000 }),
+  volumeM3: quantity('m³', { above: 0, max: 200 }),
+  sources: list(source, { min: 1, max: 8 }),
+  startPa: v.optional(quantity('Pa', { above: 0, max: 120_000 }), 101_325),
+  pumps: list(pumpStage, { min: 1, max: 6 }),
+  outgassing: v.exactOptional(
+    v.strictObject({
+      areaM2: quantity('m²', { min: 0, max: 1000 }),
+      rateAfter1hPaM3PerSM2: quantity('Pa·m³/(s·m²)', { min: 0, max: 1 }),
+    }),
+  ),
+  ambientC: v.optional(quantity('°C', { min: 0, max: 50 }), 22),
+  heatTimeConstantMin: quantity('min', { min: 0, max: 600 }),
+  coolTimeConstantMin: quantity('min', { min: 0, max: 600 }),
+  heaterC: quantity('°C', { min: 0, max: 800 }, 'temperature that the heaters drive the load towards'),
+  ventBelowC: quantity('°C', { min: 10, max: 400 }),
+  crystals: v.strictObject({
+    count: count({ min: 0, max: 24 }),
+    frequencyHz: quantity('Hz', { min: 1e6, max: 20e6 }),
+    budgetHz: quantity('Hz', { above: 0, max: 5e6 }, 'drop at which a crystal is changed'),
+    changeS: quantity('s', { min: 0, max: 3600 }),
+  }),
+});
+
+export const materialProcess = v.strictObject({
+  source: identifier("source's id"),
+  rateNmPerS: quantity('nm/s', { min: 0.001, max: 100 }, 'as the crystal sees it, before tooling'),
+  rampS: quantity('s', { min: 0, max: 3600 }, 'power up to the soak'),
+  soakS: quantity('s', { min: 0, max: 3600 }, 'conditioning behind the closed shutter'),
+  shutterDelayS: quantity('s', { min: 0, max: 60 }),
+  oxygenPa: v.optional(quantity('Pa', { min: 0, max: 1 }), 0),
+  oxygenSettleS: v.optional(quantity('s', { min: 0, max: 3600 }), 0),
+  witnessTooling: v.optional(quantity('', { min: 0.05, max: 20 }, 'thickness on witness / on lens'), 1),
+  crystalTooling: v.optional(quantity('', { min: 0.05, max: 20 }, 'thickness on crystal / on lens'), 1),
+  chargeReservePercent: v.optional(quantity('%', { min: 0, max: 500 }), 50),
+  pricePerG: v.exactOptional(quantity('per g', { min: 0, max: 1e6 })),
+});
+
+export const process = v.strictObject({
+  temperatureC: quantity('°C', { min: 0, max: 600 }),
+  soakMin: quantity('min', { min: 0, max: 600 }),
+  loadMin: quantity('min', { min: 0, max: 600 }),
+  ventMin: quantity('min', { min: 0, max: 600 }),
+  unloadMin: quantity('min', { min: 0, max: 600 }),
+  cleanMin: v.optional(quantity('min', { min: 0, max: 1440 }, 'between runs'), 0),
+  cleanEveryRuns: v.optional(count({ min: 1, max: 1000 }), 1),
+  pocketChangeS: quantity('s', { min: 0, max: 3600 }),
+  materials: v.record(identifier(), materialProcess),
+});
+
+export const cutRule = word(['level', 'turning-point', 'crystal', 'time']);
+
+export const layerMonitor = v.strictObject({
+  wavelengthNm: v.exactOptional(quantity('nm', { min: 150, max: 20_000 })),
+  signal: v.exactOptional(word(['R', 'T'])),
+  rule: v.exactOptional(cutRule),
+  newWitness: v.exactOptional(flag('a fresh witness piece from this layer on')),
+});
+
+export const noise = v.strictObject({
+  signalPercent: v.optional(quantity('%', { min: 0, max: 20 }), 0.05),
+  driftPercentPerMin: v.optional(quantity('%/min', { min: -10, max: 10 }), 0),
+  rateNoisePercent: v.optional(quantity('%', { min: 0, max: 100 }), 5),
+  rateBiasPercent: v.optional(quantity('%', { min: -50, max: 50 }), 0),
+  crystalPercent: v.optional(quantity('%', { min: 0, max: 50 }), 1),
+  shutterDelayS: v.optional(quantity('s', { min: 0, max: 10 }), 0.2),
+  sampleS: v.optional(quantity('s', { min: 0.01, max: 10 }), 0.5),
+});
+
+export const monitor = v.strictObject({
+  witness: v.strictObject({
+    material: identifier(),
+    thicknessMm: quantity('mm', { min: 0.05, max: 50 }),
+    backSurface: word(['none', 'bare']),
+  }),
+  wavelengthNm: quantity('nm', { min: 150, max: 20_000 }, 'where a layer has no own wavelength'),
+  signal: word(['R', 'T']),
+  rule: cutRule,
+  bandwidthNm: v.optional(quantity('nm', { min: 0, max: 200 }), 0),
+  noise: v.optional(noise, {}),
+  layers: v.optional(v.record(identifier("layer's id"), layerMonitor), {}),
+});
+
+export const money = v.strictObject({
+  currency: text(8),
+  machinePerHour: quantity('per h', { min: 0, max: 1e6 }),
+  labourPerHour: quantity('per h', { min: 0, max: 1e6 }),
+  attendedPercent: v.optional(
+    quantity('%', { min: 0, max: 100 }, "share of a run's time that is attended"),
+    40,
+  ),
+  lensValue: v.optional(quantity('per lens', { min: 0, max: 1e6 }, 'lost with every reject'), 0),
+});
+
+export const measuredSpectrum = v.strictObject({
+  id: identifier(),
+  name: text(200),
+  side: word(['front', 'back']),
+  place: v.exactOptional(text(80)),
+  quantity: word(['R', 'T', 'A']),
+  incidenceDeg: v.optional(quantity('°', { min: 0, max: 89.9 }), 0),
+  wavelengthNm: list(quantity('nm', { min: 100, max: 50_000 }), { min: 1, max: 20_000 }),
+  values: list(quantity('', { min: -10, max: 10 }, 'fraction'), { min: 1, max: 20_000 }),
+  original: v.exactOptional(text(2_000_000, 'the file as it was read')),
+});
+
+export const runRecord = v.strictObject({
+  id: identifier(),
+  number: count({ min: 1, max: 1_000_000 }),
+  side: word(['front', 'back']),
+  startedAt: text(40, 'date and time, ISO 8601'),
+  operator: text(40, 'initials'),
+  note: v.exactOptional(text(4000)),
+  spectra: v.optional(list(measuredSpectrum, { max: 100 }), []),
+});
+
+export const batch = v.strictObject({
+  format: v.literal(BATCH_FORMAT, `the file is not a Coatwright batch: its format is not "${BATCH_FORMAT}"`),
+  version: v.literal(BATCH_VERSION),
+  id: identifier(),
+  invented: v.exactOptional(text(400, 'says that and how this batch is invented')),
+  order,
+  surfaces: v.strictObject({ front: surface, back: v.optional(backSurface, 'uncoated') }),
+  fixture,
+  chamber,
+  process,
+  monitor,
+  money: v.exactOptional(money),
+  runs: v.optional(list(runRecord, { max: 2000 }), []),
+  materials: v.optional(list(materialRecord, { max: 200 }, 'materials that the batch carries with it'), []),
+});
+
+export type Batch = v.InferOutput<typeof batch>;
+export type Surface = v.InferOutput<typeof surface>;
+export type Layer = v.InferOutput<typeof layer>;
+export type Lens = v.InferOutput<typeof lens>;
+export type Fixture = v.InferOutput<typeof fixture>;
+export type Chamber = v.InferOutput<typeof chamber>;
+export type Process = v.InferOutput<typeof process>;
+export type MaterialProcess = v.InferOutput<typeof materialProcess>;
+export type MonitorSettings = v.InferOutput<typeof monitor>;
+export type LayerMonitor = v.InferOutput<typeof layerMonitor>;
+export type CutRule = v.InferOutput<typeof cutRule>;
+export type RunRecord = v.InferOutput<typeof runRecord>;
+export type MeasuredSpectrum = v.InferOutput<typeof measuredSpectrum>;
+export type Money = v.InferOutput<typeof money>;
+export type Side = 'front' | 'back';

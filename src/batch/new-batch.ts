@@ -1,0 +1,43 @@
+import { BATCH_FORMAT, BATCH_VERSION, type Batch } from './document.ts';
+import { HOUSE_CHAMBER, HOUSE_FIXTURE, HOUSE_MONITOR, HOUSE_PROCESS } from './house-settings.ts';
+
+/** A batch for a new order: a plano lens of the commonest crown, one broadband requirement, no layers yet. */
+export function newBatch(id: string): Batch {
+  return structuredClone({
+    format: BATCH_FORMAT,
+    version: BATCH_VERSION,
+    id,
+    order: {
+      title: 'New order',
+      lot: '',
+      quantity: 100,
+      rejectReservePercent: 5,
+      lens: { substrate: '517642', diameterMm: 25, clearApertureMm: 23, centreThicknessMm: 5 },
+    },
+    surfaces: {
+      front: {
+        incident: 1,
+        requirements: [
+          {
+            quantity: 'R',
+            statistic: 'mean',
+            limit: 0.5,
+            sense: 'below',
+            bandNm: [430, 670],
+            incidenceDeg: [0],
+            polarization: 'mean',
+            weight: 1,
+          },
+        ],
+        layers: [],
+      },
+      back: 'same',
+    },
+    fixture: HOUSE_FIXTURE,
+    chamber: HOUSE_CHAMBER,
+    process: HOUSE_PROCESS,
+    monitor: HOUSE_MONITOR,
+    runs: [],
+    materials: [],
+  } satisfies Batch);
+}

@@ -1,0 +1,43 @@
+import { type IndexSpec, resolveIndex } from '../../materials/index-spec.ts';
+import type { MaterialRecord } from '../../materials/record.ts';
+
+/** An index on any grid of wavelengths in nm, together with whether the data reach there. */
+export type IndexOnGrid = (wavelengthNm: Float64Array) => ReturnType<typeof resolveIndex>;
+
+/**
+ * Looks indices up for one computation of the plan. A material asked for again on the same array of
+ * wavelengths gives the same object, so that equal layers share their tables.
+ */
+export class IndexBook {
+  readonly #own: readonly MaterialRecord[];
+  readonly #functions = new Map<string, IndexOnGrid>();
+
+  constructor(own: readonly MaterialRecord[]) {
+    this.#own = own;
+  }
+
+  /** The index function of a material or of any other index specification. */
+  of(spec: IndexSpec): IndexOnGrid {
+    const key = JSON.stringify(spec);
+    const found = this.#functions.get(key);
+    if (found !== undefined) return found;
+    const known = new WeakMap<Float64Array, ReturnType<typeof resolveIndex>>();
+    const look: IndexOnGrid = (wavelengthNm) => {
+      const resolved = known.get(wavelengthNm) ?? resolveIndex(spec, wavelengthNm, this.#own);
+      known.set(wavelengthNm, resolved);
+      return resolved;
+    };
+    this.#functions.set(key, look);
+    return look;
+  }
+
+  /** Real index at one wavelength. */
+  indexAt(spec: IndexSpec, wavelengthNm: number): number {
+    return this.of(spec)(Float64Array.of(wavelengthNm)).n[0]!;
+  }
+
+  /** Whether the data of a material reach from one wavelength to the other. */
+  reaches(spec: IndexSpec, [fromNm, toNm]: readonly [number, number]): boolean {
+    return this.of(spec)(Float64Array.of(fromNm, toNm)).inRange.every(Boolean);
+  }
+}

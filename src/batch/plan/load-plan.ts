@@ -1,0 +1,77 @@
+import { InputError } from '../../base/errors.ts';
+import { planetsOnCarrier } from '../../chamber/fixture-capacity.ts';
+import { nestCircles } from '../../chamber/nest.ts';
+import type { Place as NestedPlace } from '../../chamber/place.ts';
+import type { Batch } from '../document.ts';
+import type { LoadPlan, Place } from './plan-types.ts';
+import { within } from './within.ts';
+
+/** Room that moving racks keep from each other and from the wall (common practice, no source). */
+const LEAST_GAP_MM = 5;
+
+/**
+ * How the lenses stand: one rack's places, the racks on the carrier, lenses a load. Witness pieces take the
+ * places nearest to the rack's axis, where the film is closest to the rack's mean.
+ * @throws InputError where a lens in its holder is larger than the rack leaves room for.
+ */
+export function planLoad({ order, fixture, chamber }: Batch): LoadPlan {
+  const holderDiameterMm = order.lens.diameterMm + 2 * fixture.holderRingMm;
+  const room = fixture.rackDiameterMm - 2 * fixture.rimMm;
+  if (holderDiameterMm > room)
+    throw new InputError(
+      'fixture.rackDiameterMm',
+      `a lens of ${order.lens.diameterMm} mm in its holder of ${holderDiameterMm} mm does not go into the ${room} mm that the rack leaves inside its rim`,
+    );
+  const nested = within('fixture', () =>
+    nestCircles({
+      rackDiameterMm: fixture.rackDiameterMm,
+      rimMm: fixture.rimMm,
+      partDiameterMm: holderDiameterMm,
+      webMm: fixture.webMm,
+      pattern: fixture.pattern,
+      keepOut: fixture.keepOut,
+    }),
+  );
+  const capacity = within('fixture', () =>
+    planetsOnCarrier({
+      chamberDiameterMm: chamber.diameterMm,
+      rackDiameterMm: fixture.rackDiameterMm,
+      planetGapMm: LEAST_GAP_MM,
+      wallGapMm: LEAST_GAP_MM,
+      tiltDeg: fixture.tiltDeg,
+      heightMm: fixture.heightMm,
+      carrierRadiusMm: fixture.carrierRadiusMm,
+    }),
+  );
+  const places = assignPlaces(nested.positions, fixture.witnessesPerRack);
+  const lensesPerRack = places.filter(({ use }) => use === 'lens').length;
+  return {
+    rackDiameterMm: fixture.rackDiameterMm,
+    holderDiameterMm,
+    pattern: nested.pattern,
+    places,
+    lensesPerRack,
+    racks: fixture.racks,
+    lensesPerLoad: lensesPerRack * fixture.racks,
+    witnessesPerLoad: (places.length - lensesPerRack) * fixture.racks,
+    usedPercent: nested.usedPercent,
+    racksThatFit: capacity.planets,
+    racksAt: Array.from({ length: fixture.racks }, (_, index) => {
+      const angle = (2 * Math.PI * index) / fixture.racks;
+      return {
+        xMm: fixture.carrierRadiusMm * Math.cos(angle),
+        yMm: fixture.carrierRadiusMm * Math.sin(angle),
+      };
+    }),
+  };
+}
+
+function assignPlaces(positions: readonly NestedPlace[], witnesses: number): Place[] {
+  const byDistance = [...positions.keys()].sort((first, second) => {
+    const a = positions[first]!;
+    const b = positions[second]!;
+    return Math.hypot(a.xMm, a.yMm) - Math.hypot(b.xMm, b.yMm) || first - second;
+  });
+  const taken = new Set(byDistance.slice(0, witnesses));
+  return positions.map((place, index) => ({ ...place, use: taken.has(index) ? 'witness' : 'lens' }));
+}

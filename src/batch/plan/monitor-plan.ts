@@ -1,0 +1,146 @@
+import { counted, fixed } from '../../base/format.ts';
+import { loadCrystal } from '../../chamber/crystal.ts';
+import { predictSignals } from '../../monitor/signal.ts';
+import type { MonitoredLayer } from '../../monitor/witness.ts';
+import type { Batch } from '../document.ts';
+import { type FilmFacts, processOf } from './film-facts.ts';
+import type { IndexBook } from './index-of.ts';
+import type { CutPlan, LayerPlan } from './plan-types.ts';
+import type { ScheduledLayer } from './run-plan.ts';
+import { within } from './within.ts';
+
+/** Points of a layer's trace on the screen. */
+const TRACE_POINTS = 121;
+/** Less swing than this, in percent of the full light, drowns in noise (common practice, no source). */
+const LEAST_SWING_PERCENT = 0.5;
+/** A cut by level within this share of a swing from a turning point is blunt (common practice, no source). */
+const BLUNT_SWING_PERCENT = 5;
+
+/** The crystal's column of the cut table. */
+export interface CrystalColumn {
+  readonly thicknessNm: number;
+  readonly dropHz: number;
+  /** What is left of the crystal's budget after the layer. */
+  readonly leftHz: number;
+  /** Whether a fresh crystal is turned in before the layer. */
+  readonly change: boolean;
+}
+
+/**
+ * Frequency drop of every layer and where crystals are changed: before a layer that would overrun the budget.
+ * A crystal that carries earlier films is taken as still clean for the drop itself (a part in a hundred).
+ */
+export function planCrystal(
+  document: Batch,
+  layers: readonly LayerPlan[],
+  factsOf: (material: string) => FilmFacts,
+): CrystalColumn[] {
+  const { crystals } = document.chamber;
+  let usedHz = 0;
+  return layers.map(({ material, thicknessNm }, index) => {
+    const { densityGPerCm3, zRatio } = factsOf(material);
+    const tooling = processOf(document, material).crystalTooling;
+    const onCrystalNm = thicknessNm * tooling;
+    const reading = within(`process.materials.${material}`, () =>
+      loadCrystal({ frequencyHz: crystals.frequencyHz, densityGPerCm3, zRatio }, onCrystalNm),
+    );
+    const dropHz = crystals.frequencyHz - reading.loadedFrequencyHz;
+    const change = index > 0 && usedHz + dropHz > crystals.budgetHz;
+    usedHz = change ? dropHz : usedHz + dropHz;
+    return { thicknessNm: onCrystalNm, dropHz, leftHz: crystals.budgetHz - usedHz, change };
+  });
+}
+
+/** The cut table of one run: what the witness's signal does in every layer, and the crystal's column. */
+export function planCuts(
+  document: Batch,
+  layers: readonly ScheduledLayer[],
+  crystal: readonly CrystalColumn[],
+  incident: Parameters<IndexBook['of']>[0],
+  book: IndexBook,
+): CutPlan[] {
+  const { monitor } = document;
+  const settings = layers.map(({ id }) => ({
+    wavelengthNm: monitor.wavelengthNm,
+    signal: monitor.signal,
+    rule: monitor.rule,
+    newWitness: false,
+    ...monitor.layers[id],
+  }));
+  const monitored = layers.map(
+    (layer, index): MonitoredLayer => ({
+      material: book.of(layer.material),
+      thicknessNm: layer.thicknessNm,
+      wavelengthNm: settings[index]!.wavelengthNm,
+      signal: settings[index]!.signal,
+      bandwidthNm: monitor.bandwidthNm,
+      tooling: layer.process.witnessTooling,
+      newWitness: settings[index]!.newWitness,
+    }),
+  );
+  const witness = {
+    incident: book.of(incident),
+    substrate: book.of(monitor.witness.material),
+    thicknessMm: monitor.witness.thicknessMm,
+    backSurface: monitor.witness.backSurface,
+  };
+  const signals = within('monitor', () => predictSignals(witness, monitored, TRACE_POINTS));
+  return layers.map((layer, index): CutPlan => {
+    const signal = signals[index]!;
+    const { wavelengthNm, rule, newWitness } = settings[index]!;
+    const column = crystal[index]!;
+    const rate = layer.process.rateNmPerS / layer.process.crystalTooling;
+    return {
+      id: layer.id,
+      label: layer.label,
+      thicknessNm: layer.thicknessNm,
+      wavelengthNm,
+      signal: settings[index]!.signal,
+      rule,
+      newWitness,
+      startLevel: signal.startLevel,
+      endLevel: signal.endLevel,
+      turningPoints: signal.turningPoints,
+      swingPercent: signal.swingPercent,
+      trace: signal.trace,
+      crystalThicknessNm: column.thicknessNm,
+      crystalDropHz: column.dropHz,
+      crystalLeftHz: column.leftHz,
+      timeS: layer.thicknessNm / rate,
+      note: [
+        ...(column.change ? ['fresh crystal before this layer'] : []),
+        ...(column.leftHz < 0 ? ['this layer alone uses up a crystal'] : []),
+        ...(book.of(layer.material)(Float64Array.of(wavelengthNm)).inRange[0]
+          ? []
+          : [`${layer.label} has no data at ${wavelengthNm} nm`]),
+        ...doubts(
+          rule,
+          signal.swingPercent,
+          signal.cutSwingPercent,
+          signal.turningPoints.length,
+          layer.thicknessNm,
+        ),
+      ].join('; '),
+    };
+  });
+}
+
+function doubts(
+  rule: string,
+  swingPercent: number,
+  cutSwingPercent: number | undefined,
+  turns: number,
+  thicknessNm: number,
+): string[] {
+  if (rule === 'crystal' || rule === 'time') return [];
+  if (thicknessNm === 0) return [];
+  if (swingPercent < LEAST_SWING_PERCENT)
+    return [
+      `the signal moves by only ${fixed(swingPercent, 2)} %: cut by crystal or choose another wavelength`,
+    ];
+  if (rule === 'turning-point' && turns === 0)
+    return ['the signal has no turning point before the planned end: this rule would never cut there'];
+  if (rule === 'level' && cutSwingPercent !== undefined && Math.abs(cutSwingPercent) < BLUNT_SWING_PERCENT)
+    return [`the cut lies close to a turning point (${counted(turns, 'turn')}), where a level says little`];
+  return [];
+}

@@ -1,0 +1,177 @@
+import type { Side } from '../document.ts';
+
+/**
+ * What the chain computes from a batch. Everything here follows from the batch alone and is never stored.
+ * Fractions for R, T, A; percent only where a name ends in Percent; units end the names.
+ */
+export interface Plan {
+  /** The coated sides, front first. */
+  readonly surfaces: readonly SurfacePlan[];
+  readonly load: LoadPlan;
+  /** One run for each coated side: all loads of a side are alike. */
+  readonly runs: readonly RunPlan[];
+  readonly lot: LotPlan;
+  readonly cautions: readonly string[];
+  /** Sentences about what is doubtful: a material outside its data, a crystal past its life, and the like. */
+  readonly warnings: readonly string[];
+}
+
+export interface LayerPlan {
+  readonly id: string;
+  readonly material: string;
+  /** The material's name as people write it, such as MgF2. */
+  readonly label: string;
+  readonly thicknessNm: number;
+  readonly locked: boolean;
+  /** Refractive index at the surface's reference wavelength. */
+  readonly referenceIndex: number;
+  /** Optical thickness in quarter waves of the reference wavelength. */
+  readonly quarterWaves: number;
+  /** Whether the material's data covers the requirements' bands. */
+  readonly inRange: boolean;
+}
+
+export interface RequirementVerdict {
+  /** Such as "R mean ≤ 0.4 %, 430–670 nm, 0° and 25°". */
+  readonly text: string;
+  readonly valuePercent: number;
+  readonly limitPercent: number;
+  readonly sense: 'below' | 'above';
+  readonly met: boolean;
+  /** Distance to the limit in percent points, positive where met. */
+  readonly marginPercent: number;
+  readonly worstIncidenceDeg: number;
+  readonly worstWavelengthNm: number;
+}
+
+export interface SpectrumCurves {
+  readonly incidenceDeg: number;
+  /** Of the coated surface alone, averaged over s and p and each by itself. */
+  readonly mean: { readonly R: Float64Array; readonly T: Float64Array; readonly A: Float64Array };
+  readonly s: { readonly R: Float64Array; readonly T: Float64Array; readonly A: Float64Array };
+  readonly p: { readonly R: Float64Array; readonly T: Float64Array; readonly A: Float64Array };
+}
+
+export interface SurfacePlan {
+  readonly side: Side;
+  /** False for a back that is coated as the front. */
+  readonly own: boolean;
+  readonly substrateLabel: string;
+  readonly layers: readonly LayerPlan[];
+  readonly totalThicknessNm: number;
+  readonly referenceWavelengthNm: number;
+  readonly requirements: readonly RequirementVerdict[];
+  readonly allMet: boolean;
+  readonly wavelengthNm: Float64Array;
+  readonly curves: readonly SpectrumCurves[];
+  /** The bare glass at the first angle, for comparison. */
+  readonly bare: Float64Array;
+}
+
+export interface Place {
+  readonly xMm: number;
+  readonly yMm: number;
+  readonly angleDeg: number;
+  readonly use: 'lens' | 'witness';
+}
+
+export interface LoadPlan {
+  readonly rackDiameterMm: number;
+  readonly holderDiameterMm: number;
+  readonly pattern: string;
+  /** One rack's places; every rack is alike. */
+  readonly places: readonly Place[];
+  readonly lensesPerRack: number;
+  readonly racks: number;
+  readonly lensesPerLoad: number;
+  readonly witnessesPerLoad: number;
+  readonly usedPercent: number;
+  /** How many such racks would fit on the carrier and into the chamber. */
+  readonly racksThatFit: number;
+  /** Planet axes seen from the machine's axis. */
+  readonly racksAt: readonly { readonly xMm: number; readonly yMm: number }[];
+}
+
+export interface StepPlan {
+  readonly id: string;
+  readonly label: string;
+  readonly kind: string;
+  readonly layerIndex?: number;
+  readonly startS: number;
+  readonly durationS: number;
+  /** Whether the run takes longer when this step does. */
+  readonly critical: boolean;
+  /** What sets the duration, in words. */
+  readonly limitedBy: string;
+}
+
+export interface ChargePlan {
+  readonly material: string;
+  readonly label: string;
+  readonly source: string;
+  readonly massG: number;
+  /** Without the reserve. */
+  readonly netMassG: number;
+  readonly pockets: number;
+  readonly tooling: number;
+}
+
+export interface CutPlan {
+  readonly id: string;
+  readonly label: string;
+  readonly thicknessNm: number;
+  readonly wavelengthNm: number;
+  readonly signal: 'R' | 'T';
+  readonly rule: string;
+  readonly newWitness: boolean;
+  readonly startLevel: number;
+  readonly endLevel: number;
+  readonly turningPoints: readonly { readonly thicknessNm: number; readonly level: number }[];
+  readonly swingPercent: number;
+  readonly trace: { readonly thicknessNm: Float64Array; readonly level: Float64Array };
+  readonly crystalThicknessNm: number;
+  readonly crystalDropHz: number;
+  readonly crystalLeftHz: number;
+  readonly timeS: number;
+  readonly note: string;
+}
+
+export interface RunPlan {
+  readonly side: Side;
+  readonly steps: readonly StepPlan[];
+  readonly totalS: number;
+  readonly charge: readonly ChargePlan[];
+  readonly cuts: readonly CutPlan[];
+}
+
+export interface LotPlan {
+  /** Lenses to start, reserve included. */
+  readonly lensesToStart: number;
+  readonly loads: number;
+  readonly runs: number;
+  /** Lenses in the last load, which may be part full. */
+  readonly lensesInLastLoad: number;
+  readonly totalS: number;
+  readonly chargeG: number;
+  /** Undefined where the batch holds no prices. */
+  readonly costPerLens?: number;
+  readonly currency?: string;
+}
+
+/** The heavier part of the chain: yield by repeated trial of each coated side. */
+export interface YieldPlan {
+  readonly surfaces: readonly SurfaceYield[];
+  /** Share of lenses whose sides all meet their requirements. */
+  readonly yield: number;
+  readonly yield95: readonly [number, number];
+}
+
+export interface SurfaceYield {
+  readonly side: Side;
+  readonly yield: number;
+  readonly yield95: readonly [number, number];
+  /** Merit's rise for 1 % of a layer's thickness, per layer. */
+  readonly sensitivity: readonly number[];
+  readonly wavelengthNm: Float64Array;
+  readonly percentile: { readonly p5: Float64Array; readonly p50: Float64Array; readonly p95: Float64Array };
+}

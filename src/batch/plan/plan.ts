@@ -1,0 +1,68 @@
+import type { Batch } from '../document.ts';
+import { type CoatedSide, coatedSides } from '../sides.ts';
+import { cautionsFor } from './cautions.ts';
+import { planCharge } from './charge-plan.ts';
+import { type FilmFacts, filmFacts, processOf } from './film-facts.ts';
+import { IndexBook } from './index-of.ts';
+import { planLoad } from './load-plan.ts';
+import { planLot } from './lot-plan.ts';
+import { planCrystal, planCuts } from './monitor-plan.ts';
+import type { Plan, RunPlan, SurfacePlan } from './plan-types.ts';
+import { planRun, type ScheduledLayer } from './run-plan.ts';
+import { planSurface } from './surface-plan.ts';
+import { planWarnings } from './warnings.ts';
+
+/**
+ * Computes the whole chain from the batch, but for the yield: stack and spectrum, load, run, material, cut
+ * table, lot. Pure and without memory: the same batch gives the same plan.
+ * @throws InputError where a part of the chain has no answer; its path names the field of the batch.
+ */
+export function computePlan(document: Batch): Plan {
+  const book = new IndexBook(document.materials);
+  const facts = new Map<string, FilmFacts>();
+  const factsOf = (material: string): FilmFacts => {
+    const known = facts.get(material) ?? filmFacts(document, material);
+    facts.set(material, known);
+    return known;
+  };
+  const sides = coatedSides(document);
+  const surfaces = sides.map((coated) => planSurface(document, coated, book));
+  const load = planLoad(document);
+  const runs = surfaces.map((surface, index) => planSideRun(document, sides[index]!, surface, factsOf, book));
+  const lot = planLot(document, load, runs);
+  return {
+    surfaces,
+    load,
+    runs,
+    lot,
+    cautions: cautionsFor([...facts.values()]),
+    warnings: planWarnings(document, { surfaces, load, runs, facts: [...facts.values()] }),
+  };
+}
+
+function planSideRun(
+  document: Batch,
+  { side, surface }: CoatedSide,
+  { layers }: SurfacePlan,
+  factsOf: (material: string) => FilmFacts,
+  book: IndexBook,
+): RunPlan {
+  const crystal = planCrystal(document, layers, factsOf);
+  const scheduled = layers.map((layer, index): ScheduledLayer => {
+    const process = processOf(document, layer.material);
+    return {
+      ...layer,
+      process,
+      pocket: `${process.source}, ${layer.label}`,
+      crystalChange: crystal[index]!.change,
+    };
+  });
+  const { steps, totalS } = planRun(document, scheduled);
+  return {
+    side,
+    steps,
+    totalS,
+    charge: planCharge(document, scheduled, factsOf),
+    cuts: planCuts(document, scheduled, crystal, surface.incident, book),
+  };
+}

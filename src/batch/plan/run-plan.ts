@@ -1,0 +1,140 @@
+import { S_PER_MIN } from '../../base/constants.ts';
+import { duration, listed, significant } from '../../base/format.ts';
+import { pumpDown } from '../../chamber/pump-down.ts';
+import { type RunLayer, type RunSchedule, type RunStep, scheduleRun } from '../../chamber/schedule.ts';
+import type { Batch, MaterialProcess } from '../document.ts';
+import type { LayerPlan, StepPlan } from './plan-types.ts';
+import { within } from './within.ts';
+
+/** What the schedule needs to know of a layer beside its thickness. */
+export interface ScheduledLayer extends LayerPlan {
+  readonly process: MaterialProcess;
+  /** Which pocket of the source it comes from, named so that a change of pocket can be seen. */
+  readonly pocket: string;
+  /** Whether the next crystal is turned in before this layer. */
+  readonly crystalChange: boolean;
+}
+
+/**
+ * The steps of one run with their times: load, pump and heat side by side, every layer, cool, vent, unload.
+ * Cleaning belongs to the lot, not to the run.
+ * @throws InputError where a pressure or a temperature cannot be reached, its path within the batch.
+ */
+export function planRun(
+  document: Batch,
+  layers: readonly ScheduledLayer[],
+): { steps: StepPlan[]; totalS: number } {
+  const { chamber, process } = document;
+  const pumping = within('chamber.pumps', () =>
+    pumpDown({
+      volumeM3: chamber.volumeM3,
+      startPa: chamber.startPa,
+      stages: chamber.pumps,
+      ...(chamber.outgassing === undefined ? {} : { outgassing: chamber.outgassing }),
+    }),
+  );
+  const isHot = process.temperatureC > chamber.ambientC;
+  const coolsTo = Math.min(process.temperatureC, chamber.ventBelowC);
+  const schedule = within('process', () =>
+    scheduleRun({
+      loadS: process.loadMin * S_PER_MIN,
+      pumpStages: chamber.pumps.map((stage, index) => ({
+        label: `Pump, ${stage.name}, to ${significant(stage.untilPa, 2)} Pa`,
+        durationS: pumping.stageS[index] ?? 0,
+      })),
+      ...(isHot
+        ? { heating: { ...heatRamp(document), soakS: process.soakMin * S_PER_MIN, afterStages: 1 } }
+        : {}),
+      layers: layers.map(scheduled),
+      pocketChangeS: process.pocketChangeS,
+      crystalChangeS: chamber.crystals.changeS,
+      ...(isHot && coolsTo < process.temperatureC
+        ? {
+            cooling: {
+              fromC: process.temperatureC,
+              toC: coolsTo,
+              surroundingsC: chamber.ambientC,
+              timeConstantS: chamber.coolTimeConstantMin * S_PER_MIN,
+            },
+          }
+        : {}),
+      ventS: process.ventMin * S_PER_MIN,
+      unloadS: process.unloadMin * S_PER_MIN,
+      cleanS: 0,
+    }),
+  );
+  return {
+    steps: schedule.steps.map((step) => explained(step, document, layers, schedule)),
+    totalS: schedule.totalS,
+  };
+}
+
+function heatRamp({ chamber, process }: Batch) {
+  return {
+    fromC: chamber.ambientC,
+    toC: process.temperatureC,
+    surroundingsC: chamber.heaterC,
+    timeConstantS: chamber.heatTimeConstantMin * S_PER_MIN,
+  };
+}
+
+function scheduled(layer: ScheduledLayer, index: number): RunLayer {
+  const { process } = layer;
+  return {
+    label: `Layer ${index + 1}, ${layer.label}`,
+    thicknessNm: layer.thicknessNm,
+    rateNmPerS: process.rateNmPerS,
+    tooling: 1 / process.crystalTooling,
+    rampS: process.rampS,
+    soakS: process.soakS,
+    shutterDelayS: process.shutterDelayS,
+    pocket: layer.pocket,
+    backfillSettleS: process.oxygenPa > 0 ? process.oxygenSettleS : 0,
+    crystalChange: layer.crystalChange,
+  };
+}
+
+function explained(
+  step: RunStep,
+  document: Batch,
+  layers: readonly ScheduledLayer[],
+  { criticalPath }: RunSchedule,
+): StepPlan {
+  const layer = step.layerIndex === undefined ? undefined : layers[step.layerIndex];
+  return {
+    id: step.id,
+    label: step.label,
+    kind: step.kind,
+    ...(step.layerIndex === undefined ? {} : { layerIndex: step.layerIndex }),
+    startS: step.startS,
+    durationS: step.durationS,
+    critical: criticalPath.includes(step.id),
+    limitedBy: reason(step, document, layer),
+  };
+}
+
+/** What sets a step's duration, in a few words. */
+function reason(step: RunStep, { chamber, process }: Batch, layer: ScheduledLayer | undefined): string {
+  const slack = step.slackS > 1 ? `; ${duration(step.slackS)} to spare` : '';
+  switch (step.kind) {
+    case 'pump':
+      return `pump speed, gas load and outgassing${slack}`;
+    case 'heat':
+      return `time constant ${chamber.heatTimeConstantMin} min, heaters at ${chamber.heaterC} °C${slack}`;
+    case 'cool':
+      return `time constant ${chamber.coolTimeConstantMin} min, down to ${chamber.ventBelowC} °C`;
+    case 'soak':
+      return `evenness of the lenses, ${process.soakMin} min`;
+    case 'deposit':
+      return layer === undefined
+        ? 'rate'
+        : listed([
+            `${significant(layer.process.rateNmPerS, 2)} nm/s`,
+            ...(layer.process.crystalTooling === 1 ? [] : [`tooling ${layer.process.crystalTooling}`]),
+          ]);
+    case 'backfill':
+      return layer === undefined ? 'gas' : `oxygen to ${significant(layer.process.oxygenPa, 2)} Pa${slack}`;
+    default:
+      return `setting${slack}`;
+  }
+}

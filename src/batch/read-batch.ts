@@ -1,0 +1,57 @@
+import { InputError } from '../base/errors.ts';
+import { hasKey, parse, shown } from '../base/schema.ts';
+import { checkBatch } from './check-batch.ts';
+import { BATCH_FORMAT, BATCH_VERSION, type Batch, batch } from './document.ts';
+import { migrate } from './migrate.ts';
+
+/** Longest batch file that is read, in characters: room for years of spectra, not for a hostile file. */
+const MAX_CHARACTERS = 50_000_000;
+
+/**
+ * Reads a batch from the text of its file.
+ * @throws InputError with one sentence where the text is no JSON, no batch, of a newer version, or wrong in
+ * a field; the path names the field.
+ */
+export function readBatch(text: string): Batch {
+  if (text.length > MAX_CHARACTERS)
+    throw new InputError('', `the file has ${text.length} characters, more than ${MAX_CHARACTERS}`);
+  return batchFrom(jsonOf(text));
+}
+
+/**
+ * Takes a batch from a value that JSON gave: migrates an older version, checks every field and then what
+ * no single field can tell (materials known, places consistent).
+ * @throws InputError as `readBatch`.
+ */
+export function batchFrom(value: unknown): Batch {
+  if (!hasKey(value, 'format') || (value as { format: unknown }).format !== BATCH_FORMAT)
+    throw new InputError('format', `this is not a Coatwright batch: its format is not "${BATCH_FORMAT}"`);
+  const { version } = value as { version?: unknown };
+  if (!Number.isInteger(version) || (version as number) < 1)
+    throw new InputError(
+      'version',
+      `${shown(version)} is not a version; this program reads 1 to ${BATCH_VERSION}`,
+    );
+  if ((version as number) > BATCH_VERSION)
+    throw new InputError(
+      'version',
+      `${version} is newer than ${BATCH_VERSION}, the newest that this program reads; open it with a newer Coatwright`,
+    );
+  const result = parse(batch, migrate(value as Record<string, unknown>));
+  checkBatch(result);
+  return result;
+}
+
+/** The batch as the text of its file: two spaces of indentation, a line end at the end. */
+export function writeBatch(document: Batch): string {
+  return `${JSON.stringify(document, undefined, 2)}\n`;
+}
+
+function jsonOf(text: string): unknown {
+  try {
+    return JSON.parse(text.replace(/^\uFEFF/, ''));
+  } catch {
+    const start = text.trimStart().slice(0, 20);
+    throw new InputError('', `the file is not JSON: it starts with ${shown(start)}`);
+  }
+}
