@@ -1,10 +1,14 @@
 import { InputError } from '../../base/errors.ts';
+import { remember } from '../../base/remember.ts';
 import { planetsOnCarrier } from '../../chamber/fixture-capacity.ts';
 import { nestCircles } from '../../chamber/nest.ts';
 import type { Place as NestedPlace } from '../../chamber/place.ts';
 import type { Batch } from '../document.ts';
 import type { LoadPlan, Place } from './plan-types.ts';
 import { within } from './within.ts';
+
+/** Most edits leave the rack alone, and nesting is the slowest part of the plan. */
+const nest = remember(nestCircles);
 
 /** Room that moving racks keep from each other and from the wall (common practice, no source). */
 const LEAST_GAP_MM = 5;
@@ -23,7 +27,7 @@ export function planLoad({ order, fixture, chamber }: Batch): LoadPlan {
       `a lens of ${order.lens.diameterMm} mm in its holder of ${holderDiameterMm} mm does not go into the ${room} mm that the rack leaves inside its rim`,
     );
   const nested = within('fixture', () =>
-    nestCircles({
+    nest({
       rackDiameterMm: fixture.rackDiameterMm,
       rimMm: fixture.rimMm,
       partDiameterMm: holderDiameterMm,

@@ -138,6 +138,8 @@ export interface CutPlan {
 
 export interface RunPlan {
   readonly side: Side;
+  /** False for a back that is coated as the front. */
+  readonly own: boolean;
   readonly steps: readonly StepPlan[];
   readonly totalS: number;
   readonly charge: readonly ChargePlan[];

@@ -26,9 +26,11 @@ export function computePlan(document: Batch): Plan {
     return known;
   };
   const sides = coatedSides(document);
-  const surfaces = sides.map((coated) => planSurface(document, coated, book));
+  const surfaces = mapOwn(sides, (coated) => planSurface(document, coated, book));
   const load = planLoad(document);
-  const runs = surfaces.map((surface, index) => planSideRun(document, sides[index]!, surface, factsOf, book));
+  const runs = mapOwn(sides, (coated, index) =>
+    planSideRun(document, coated, surfaces[index]!, factsOf, book),
+  );
   const lot = planLot(document, load, runs);
   return {
     surfaces,
@@ -40,13 +42,27 @@ export function computePlan(document: Batch): Plan {
   };
 }
 
+/** One part of the plan for every side; a back that is coated as the front takes over the front's. */
+function mapOwn<Part extends object>(
+  sides: readonly CoatedSide[],
+  planSide: (coated: CoatedSide, index: number) => Part,
+): (Part & Pick<CoatedSide, 'side' | 'own'>)[] {
+  let front: Part | undefined;
+  return sides.map((coated, index) => {
+    const { side, own } = coated;
+    const part = own || front === undefined ? planSide(coated, index) : front;
+    front ??= part;
+    return { ...part, side, own };
+  });
+}
+
 function planSideRun(
   document: Batch,
-  { side, surface }: CoatedSide,
+  { surface }: CoatedSide,
   { layers }: SurfacePlan,
   factsOf: (material: string) => FilmFacts,
   book: IndexBook,
-): RunPlan {
+): Omit<RunPlan, 'side' | 'own'> {
   const crystal = planCrystal(document, layers, factsOf);
   const scheduled = layers.map((layer, index): ScheduledLayer => {
     const process = processOf(document, layer.material);
@@ -59,7 +75,6 @@ function planSideRun(
   });
   const { steps, totalS } = planRun(document, scheduled);
   return {
-    side,
     steps,
     totalS,
     charge: planCharge(document, scheduled, factsOf),

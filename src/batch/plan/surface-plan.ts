@@ -18,9 +18,9 @@ const CHART_POINTS = 281;
 /** Everything about one coated side that follows from glass, stack and requirements. */
 export function planSurface(
   document: Batch,
-  { side, surface, own }: CoatedSide,
+  { surface }: Pick<CoatedSide, 'surface'>,
   book: IndexBook,
-): SurfacePlan {
+): Omit<SurfacePlan, 'side' | 'own'> {
   const bandNm = bandOf(surface.requirements);
   const referenceWavelengthNm = referenceOf(bandNm);
   const optical = coatedSurface(document, surface, book);
@@ -67,8 +67,6 @@ export function planSurface(
     incidenceRad: [angles[0]! * RAD_PER_DEG],
   });
   return {
-    side,
-    own,
     substrateLabel: labelOf(
       findMaterial(document.order.lens.substrate, document.materials),
       document.order.lens.substrate,
