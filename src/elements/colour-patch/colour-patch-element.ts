@@ -22,7 +22,10 @@ export class ColourPatchElement extends LitElement {
   @property() detail = '';
 
   override render() {
-    const colours = { '--shown': this.colour || 'transparent', '--before': this.previous || 'transparent' };
+    const colours = {
+      '--shown': this.colour || 'transparent',
+      '--before': this.previous || this.colour || 'transparent',
+    };
     return html`
       <span part="lens" class="lens ${this.colour ? '' : 'open'}" style=${styleMap(colours)}></span>
       <span class="words">

@@ -13,10 +13,9 @@ export const colourPatchStyles = css`
     border: var(--cw-hairline) solid var(--cw-rule-strong);
     border-radius: 50%;
     background: radial-gradient(
-      circle at 50% 50%,
-      var(--shown) 0 62%,
-      var(--before) 62% 72%,
-      var(--shown) 72%
+      circle closest-side,
+      var(--shown) 0 80%,
+      var(--before) 81%
     );
     forced-color-adjust: none;
     print-color-adjust: exact;

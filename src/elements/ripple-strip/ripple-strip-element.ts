@@ -55,7 +55,7 @@ export class RippleStripElement extends LitElement {
           <b>${figure.formatted}</b>${figure.unit ? html` <span class="unit">${figure.unit}</span>` : nothing}
           ${verdict === undefined ? nothing : html`<span class="visually-hidden">, ${verdictWord(verdict)}</span>`}
         </dd>
-        <dd class="change ${direction(figure)}">
+        <dd class="change ${state === 'fresh' ? direction(figure) : ''}">
           ${state === 'updating' ? html`<span class="pulse" aria-hidden="true"></span>updating` : state === 'stale' ? 'out of date' : changeText(figure)}
         </dd>
         ${figure.note ? html`<dd class="note">${figure.note}</dd>` : nothing}

@@ -70,7 +70,8 @@ export const rippleStripStyles = css`
     color: var(--cw-ink-faint);
   }
   .stale b {
-    text-decoration: line-through dotted;
+    text-decoration: underline dotted;
+    text-underline-offset: 0.2em;
   }
   .pulse {
     display: inline-block;

@@ -27,7 +27,8 @@ export const stackSectionStyles = css`
     stroke-width: 2;
   }
   .sensitivity {
-    fill: var(--cw-curve-2);
+    fill: var(--cw-ink);
+    fill-opacity: 0.55;
     pointer-events: none;
   }
   .selected {

@@ -7,10 +7,10 @@ export const MEASURES: Readonly<Record<string, string>> = {
   'space-5': '1.5rem',
   'space-6': '2.25rem',
   'space-7': '3.5rem',
-  'font-text': "'Seravek', 'Gill Sans Nova', 'Ubuntu', 'Calibri', 'DejaVu Sans', 'Source Sans 3', sans-serif",
+  'font-text': "'Seravek', 'Gill Sans Nova', 'Ubuntu', 'Calibri', 'Open Sans', 'DejaVu Sans', sans-serif",
   'font-title':
     "'Iowan Old Style', 'Charter', 'Palatino Linotype', 'URW Palladio L', 'P052', 'DejaVu Serif', serif",
-  'font-figure': "'Seravek', 'Gill Sans Nova', 'Ubuntu', 'Calibri', 'DejaVu Sans', sans-serif",
+  'font-figure': "'Seravek', 'Gill Sans Nova', 'Ubuntu', 'Calibri', 'Open Sans', 'DejaVu Sans', sans-serif",
   'size-small': '0.8125rem',
   'size-text': '0.9375rem',
   'size-large': '1.125rem',
@@ -21,6 +21,3 @@ export const MEASURES: Readonly<Record<string, string>> = {
   hairline: '1px',
   touch: '1.75rem',
 };
-
-/** Type sizes in CSS pixels that pictures fall back to where no style sheet can be asked. */
-export const SMALL_TYPE_PX = 12;
