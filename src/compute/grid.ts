@@ -45,7 +45,7 @@ export function grid(unit: string, limits: Limits, note?: string) {
         if (Array.isArray(input)) return points;
         return typeof input === 'object' && input !== null ? range : neither;
       },
-      note,
+      note === undefined ? `in ${unit}` : `${note}, in ${unit}`,
     ),
     v.transform((given) => expandGrid(given)),
   );

@@ -1,0 +1,56 @@
+import { spawnSync } from 'node:child_process';
+import { mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { publint } from 'publint';
+import { formatMessage } from 'publint/utils';
+import { describe, expect, it } from 'vitest';
+
+const root = fileURLToPath(new URL('../..', import.meta.url));
+const folder = join(root, 'dist', 'package-user');
+
+/** A program of somebody who uses the package; TypeScript checks it without the browser's types. */
+const USER = `
+import { SpectrumSolver } from 'coatwright/optics/spectrum-solver';
+import { resolveIndex } from 'coatwright/materials/index-spec';
+
+const wavelengthNm: Float64Array = Float64Array.of(550);
+const medium = (n: number) => resolveIndex(n, wavelengthNm);
+const stack = { wavelengthNm, incident: medium(1), layers: [medium(1.38)], substrate: medium(1.52) };
+const solver = new SpectrumSolver(stack, 0, 's');
+const R = new Float64Array(1);
+const T = new Float64Array(1);
+solver.spectrum(Float64Array.of(550 / 4 / 1.38), R, T);
+const answer: number = R[0]!;
+console.log(answer);
+`;
+
+describe('the package', () => {
+  it('has exports that publint finds nothing wrong with', async () => {
+    const { messages } = await publint({ pkgDir: root, strict: true });
+    const manifest = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8'));
+    expect(messages.map((message) => formatMessage(message, manifest))).toEqual([]);
+  });
+
+  it('is used with types and without the DOM; a quarter wave of 1.38 on 1.52 reflects 1.26 %', () => {
+    mkdirSync(folder, { recursive: true });
+    writeFileSync(join(folder, 'user.ts'), USER);
+    const compiled = spawnSync(
+      process.execPath,
+      [
+        join(root, 'node_modules/typescript/bin/tsc'),
+        '--ignoreConfig',
+        ...['--strict', '--noUncheckedIndexedAccess', '--target', 'es2023', '--lib', 'es2023'],
+        ...['--module', 'nodenext', '--types', 'node', '--rootDir', folder, '--outDir', folder],
+        join(folder, 'user.ts'),
+      ],
+      { cwd: folder, encoding: 'utf8' },
+    );
+    expect(compiled.stdout + compiled.stderr).toBe('');
+    const ran = spawnSync(process.execPath, ['--no-warnings', join(folder, 'user.js')], { encoding: 'utf8' });
+    expect(ran.stderr).toBe('');
+    // ((1.38² − 1.52) / (1.38² + 1.52))², Born & Wolf, Principles of Optics, sec. 1.6.4
+    expect(Number(ran.stdout)).toBeCloseTo(((1.38 ** 2 - 1.52) / (1.38 ** 2 + 1.52)) ** 2, 12);
+    rmSync(folder, { recursive: true });
+  });
+});
