@@ -1,0 +1,206 @@
+import {
+  MOST_OCTAVES,
+  OCTAVE_HALVES,
+  P0,
+  P1,
+  P2,
+  P3,
+  Q1,
+  Q2,
+  Q3,
+  ROUNDER,
+  U0,
+  U1,
+  U2,
+  V1,
+  V2,
+} from './circular-rational.ts';
+import { LAYERS_BETWEEN_RESCALES } from './front-field.ts';
+import { ABSORBING_STRIDE, type LayerTables, type WavelengthRun } from './layer-tables.ts';
+
+/** Numbers that `spectrumWithDerivativesAbsorbing` keeps for each layer. */
+export const ABSORBING_SCRATCH = 12;
+
+/**
+ * R and T of layers that may absorb or be evanescent, and their derivatives with respect to every thickness.
+ *
+ * The way up is that of absorbing-kernel.ts. With W = iκ (C/η; η B) just above a layer, V the field there, P
+ * the matrix of everything above and D = Y0 B + C at the front:
+ *   dr/dd = 2 Y0 det[P W, P V] / D² = 2 Y0 det P det[W, V] / D²   (det P = 1 but for the kernel's factors),
+ *   dD/dd = det[P W, U] = det P det[W, P⁻¹ U]  with  U = (−1; Y0),  and  dT = −2 T Re(dD / D).
+ * P⁻¹ U is carried downwards with the layers' matrices, which were kept on the way up; there all of the
+ * kernel's factors cancel. `scratch` holds ABSORBING_SCRATCH numbers a layer. Nothing is allocated.
+ */
+export function spectrumWithDerivativesAbsorbing(
+  tables: LayerTables,
+  run: WavelengthRun,
+  thicknessNm: Float64Array,
+  scratch: Float64Array,
+  reflectance: Float64Array,
+  transmittance: Float64Array,
+  reflectanceDerivative: Float64Array,
+  transmittanceDerivative: Float64Array,
+): void {
+  const { absorbing, mediumOf, mediumCount, layerCount, incidentAdmittance, substrateAdmittance } = tables;
+  const halves = OCTAVE_HALVES;
+  for (let w = run.from; w < run.to; w++) {
+    const row = w * mediumCount;
+    const substrateRe = substrateAdmittance[2 * w]!;
+    let bRe = 1;
+    let bIm = 0;
+    let cRe = substrateRe;
+    let cIm = substrateAdmittance[2 * w + 1]!;
+    let scale = 1;
+    let decay = 0;
+    for (let j = 0, s = 0; j < layerCount; j++, s += ABSORBING_SCRATCH) {
+      const at = (row + mediumOf[j]!) * ABSORBING_STRIDE;
+      const halfTurns = absorbing[at]! * thicknessNm[j]!;
+      const f = halfTurns - (halfTurns + ROUNDER - ROUNDER);
+      const zf = f * f;
+      const p = f * (P0 + zf * (P1 + zf * (P2 + zf * P3)));
+      const q = 1 + zf * (Q1 + zf * (Q2 + zf * Q3));
+      const pp = p * p;
+      const qq = q * q;
+      const sine = 2 * p * q;
+      const cosine = qq - pp;
+
+      const octaves = absorbing[at + 1]! * thicknessNm[j]!;
+      const whole = octaves + ROUNDER - ROUNDER;
+      const g = octaves - whole;
+      const zg = g * g;
+      const u = g * (U0 + zg * (U1 + zg * U2));
+      const v = 1 + zg * (V1 + zg * V2);
+      const half = 2 * Math.min(whole, MOST_OCTAVES);
+      const evenHalf = halves[half]!;
+      const oddHalf = halves[half + 1]!;
+      const even = v * evenHalf + u * oddHalf;
+      const odd = v * oddHalf + u * evenHalf;
+
+      const cosRe = even * cosine;
+      const cosIm = odd * sine;
+      const sinRe = odd * cosine;
+      const sinIm = even * sine;
+      const etaRe = absorbing[at + 2]!;
+      const etaIm = absorbing[at + 3]!;
+      const perRe = absorbing[at + 4]!;
+      const perIm = absorbing[at + 5]!;
+      const upRe = sinRe * etaRe - sinIm * etaIm;
+      const upIm = sinRe * etaIm + sinIm * etaRe;
+      const downRe = sinRe * perRe - sinIm * perIm;
+      const downIm = sinRe * perIm + sinIm * perRe;
+
+      const nextBRe = cosRe * bRe - cosIm * bIm + (downRe * cRe - downIm * cIm);
+      const nextBIm = cosRe * bIm + cosIm * bRe + (downRe * cIm + downIm * cRe);
+      const nextCRe = cosRe * cRe - cosIm * cIm + (upRe * bRe - upIm * bIm);
+      cIm = cosRe * cIm + cosIm * cRe + (upRe * bIm + upIm * bRe);
+      cRe = nextCRe;
+      bRe = nextBRe;
+      bIm = nextBIm;
+
+      scratch[s] = cosRe;
+      scratch[s + 1] = cosIm;
+      scratch[s + 2] = upRe;
+      scratch[s + 3] = upIm;
+      scratch[s + 4] = downRe;
+      scratch[s + 5] = downIm;
+      scratch[s + 6] = bRe;
+      scratch[s + 7] = bIm;
+      scratch[s + 8] = cRe;
+      scratch[s + 9] = cIm;
+      let shrink = 1;
+      if ((j + 1) % LAYERS_BETWEEN_RESCALES === 0) {
+        shrink = 1 / (Math.abs(bRe) + Math.abs(bIm) + Math.abs(cRe) + Math.abs(cIm));
+        bRe *= shrink;
+        bIm *= shrink;
+        cRe *= shrink;
+        cIm *= shrink;
+      }
+      const factor = qq + pp;
+      scratch[s + 10] = shrink;
+      scratch[s + 11] = factor * factor * (v - u) * (v + u) * (evenHalf - oddHalf);
+      scale *= factor * (v + u) * shrink;
+      decay += octaves;
+    }
+
+    const y0Re = incidentAdmittance[2 * w]!;
+    const y0Im = incidentAdmittance[2 * w + 1]!;
+    const frontRe = y0Re * bRe - y0Im * bIm;
+    const frontIm = y0Re * bIm + y0Im * bRe;
+    const backRe = frontRe - cRe;
+    const backIm = frontIm - cIm;
+    const forthRe = frontRe + cRe;
+    const forthIm = frontIm + cIm;
+    const perForth = 1 / (forthRe * forthRe + forthIm * forthIm);
+    const grown = scale * 2 ** (-decay / 2);
+    reflectance[w] = (backRe * backRe + backIm * backIm) * perForth;
+    transmittance[w] = 4 * y0Re * substrateRe * perForth * grown * grown;
+
+    // dR = Re(weight · det[W, V]) · above with weight = 4 Y0 r* / D² = 4 Y0 (back · forth)* / |D|⁴.
+    const common = 4 * perForth * perForth;
+    const bothRe = common * (backRe * forthRe - backIm * forthIm);
+    const bothIm = common * (backRe * forthIm + backIm * forthRe);
+    const weightRe = y0Re * bothRe + y0Im * bothIm;
+    const weightIm = y0Im * bothRe - y0Re * bothIm;
+    // dT = Re(fall · dD) with fall = −2 T / D.
+    const fall = -2 * transmittance[w]! * perForth;
+    const fallRe = fall * forthRe;
+    const fallIm = -fall * forthIm;
+    const out = w * layerCount;
+    let above = 1;
+    let firstRe = -1;
+    let firstIm = 0;
+    let secondRe = y0Re;
+    let secondIm = y0Im;
+    for (let j = layerCount - 1, s = j * ABSORBING_SCRATCH; j >= 0; j--, s -= ABSORBING_SCRATCH) {
+      const at = (row + mediumOf[j]!) * ABSORBING_STRIDE;
+      const etaRe = absorbing[at + 2]!;
+      const etaIm = absorbing[at + 3]!;
+      const perRe = absorbing[at + 4]!;
+      const perIm = absorbing[at + 5]!;
+      const shrink = scratch[s + 10]!;
+      above *= shrink * shrink;
+      firstRe *= shrink;
+      firstIm *= shrink;
+      secondRe *= shrink;
+      secondIm *= shrink;
+      // W = iκ (C / η; η B), iκ = octaves ln 2 / 2 + i π half turns, both per nm.
+      const rateRe = 0.5 * Math.LN2 * absorbing[at + 1]!;
+      const rateIm = Math.PI * absorbing[at]!;
+      const bReHere = scratch[s + 6]!;
+      const bImHere = scratch[s + 7]!;
+      const cReHere = scratch[s + 8]!;
+      const cImHere = scratch[s + 9]!;
+      const topRe = perRe * cReHere - perIm * cImHere;
+      const topIm = perRe * cImHere + perIm * cReHere;
+      const lowRe = etaRe * bReHere - etaIm * bImHere;
+      const lowIm = etaRe * bImHere + etaIm * bReHere;
+
+      const sizeRe = topRe * cReHere - topIm * cImHere - (lowRe * bReHere - lowIm * bImHere);
+      const sizeIm = topRe * cImHere + topIm * cReHere - (lowRe * bImHere + lowIm * bReHere);
+      const bendRe = rateRe * sizeRe - rateIm * sizeIm;
+      const bendIm = rateRe * sizeIm + rateIm * sizeRe;
+      reflectanceDerivative[out + j] = above * (weightRe * bendRe - weightIm * bendIm);
+
+      const reachRe = topRe * secondRe - topIm * secondIm - (lowRe * firstRe - lowIm * firstIm);
+      const reachIm = topRe * secondIm + topIm * secondRe - (lowRe * firstIm + lowIm * firstRe);
+      const gainRe = rateRe * reachRe - rateIm * reachIm;
+      const gainIm = rateRe * reachIm + rateIm * reachRe;
+      transmittanceDerivative[out + j] = fallRe * gainRe - fallIm * gainIm;
+
+      above *= scratch[s + 11]!;
+      const cosRe = scratch[s]!;
+      const cosIm = scratch[s + 1]!;
+      const upRe = scratch[s + 2]!;
+      const upIm = scratch[s + 3]!;
+      const downRe = scratch[s + 4]!;
+      const downIm = scratch[s + 5]!;
+      const nextFirstRe = cosRe * firstRe - cosIm * firstIm - (downRe * secondRe - downIm * secondIm);
+      const nextFirstIm = cosRe * firstIm + cosIm * firstRe - (downRe * secondIm + downIm * secondRe);
+      const nextSecondRe = cosRe * secondRe - cosIm * secondIm - (upRe * firstRe - upIm * firstIm);
+      secondIm = cosRe * secondIm + cosIm * secondRe - (upRe * firstIm + upIm * firstRe);
+      secondRe = nextSecondRe;
+      firstRe = nextFirstRe;
+      firstIm = nextFirstIm;
+    }
+  }
+}

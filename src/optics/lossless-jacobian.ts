@@ -1,0 +1,102 @@
+import { P0, P1, P2, P3, Q1, Q2, Q3, ROUNDER } from './circular-rational.ts';
+import { LAYERS_BETWEEN_RESCALES } from './front-field.ts';
+import { type LayerTables, LOSSLESS_STRIDE, type WavelengthRun } from './layer-tables.ts';
+
+/** Numbers that `spectrumWithDerivativesLossless` keeps for each layer. */
+export const LOSSLESS_SCRATCH = 3;
+
+/**
+ * R and T of lossless layers and their derivatives with respect to every thickness, in one pass.
+ *
+ * A thickness d of phase δ = κ d changes the layer's matrix by dM = κ G M dd with G = i (0 1/η; η 0). The
+ * matrix P of everything above it has determinant 1, so that with (B, C) just above the layer
+ *   dr/dd = 2 Y0 det[dV, V] / D² = 2 Y0 iκ (C²/η − η B²) / D²,  D = Y0 B + C at the front,
+ * where P has dropped out. On the way up κ (C²/η − η B²) is kept for each layer; then
+ * dR = 2 Re(r* dr), and dT = −dR because nothing absorbs. The kernel's field carries the factors q² + p² of
+ * the layers passed so far; those of the layers above are multiplied in on the way back.
+ *
+ * `scratch` holds LOSSLESS_SCRATCH numbers a layer. Outputs: [wavelength] and [wavelength * layerCount +
+ * layer] per nm. Nothing is allocated.
+ */
+export function spectrumWithDerivativesLossless(
+  tables: LayerTables,
+  run: WavelengthRun,
+  thicknessNm: Float64Array,
+  scratch: Float64Array,
+  reflectance: Float64Array,
+  transmittance: Float64Array,
+  reflectanceDerivative: Float64Array,
+  transmittanceDerivative: Float64Array,
+): void {
+  const { lossless, mediumOf, mediumCount, layerCount, incidentAdmittance, substrateAdmittance } = tables;
+  for (let w = run.from; w < run.to; w++) {
+    const row = w * mediumCount;
+    const substrateRe = substrateAdmittance[2 * w]!;
+    let bRe = 1;
+    let bIm = 0;
+    let cRe = substrateRe;
+    let cIm = substrateAdmittance[2 * w + 1]!;
+    let scale = 1;
+    for (let j = 0, s = 0; j < layerCount; j++, s += LOSSLESS_SCRATCH) {
+      const at = (row + mediumOf[j]!) * LOSSLESS_STRIDE;
+      const halfTurnsPerNm = lossless[at]!;
+      const eta = lossless[at + 1]!;
+      const perEta = lossless[at + 2]!;
+      const halfTurns = halfTurnsPerNm * thicknessNm[j]!;
+      const f = halfTurns - (halfTurns + ROUNDER - ROUNDER);
+      const z = f * f;
+      const p = f * (P0 + z * (P1 + z * (P2 + z * P3)));
+      const q = 1 + z * (Q1 + z * (Q2 + z * Q3));
+      const pp = p * p;
+      const qq = q * q;
+      const sine = 2 * p * q;
+      const cosine = qq - pp;
+      const sineUp = sine * eta;
+      const sineDown = sine * perEta;
+      let factor = qq + pp;
+      const nextBRe = cosine * bRe - sineDown * cIm;
+      const nextBIm = cosine * bIm + sineDown * cRe;
+      cRe = cosine * cRe - sineUp * bIm;
+      cIm = cosine * cIm + sineUp * bRe;
+      bRe = nextBRe;
+      bIm = nextBIm;
+
+      scratch[s] = halfTurnsPerNm * ((cRe * cRe - cIm * cIm) * perEta - (bRe * bRe - bIm * bIm) * eta);
+      scratch[s + 1] = halfTurnsPerNm * (cRe * cIm * perEta - bRe * bIm * eta);
+      if ((j + 1) % LAYERS_BETWEEN_RESCALES === 0) {
+        const shrink = 1 / (Math.abs(bRe) + Math.abs(bIm) + Math.abs(cRe) + Math.abs(cIm));
+        bRe *= shrink;
+        bIm *= shrink;
+        cRe *= shrink;
+        cIm *= shrink;
+        factor *= shrink;
+        scratch[s]! *= shrink * shrink;
+        scratch[s + 1]! *= shrink * shrink;
+      }
+      scratch[s + 2] = factor;
+      scale *= factor;
+    }
+
+    const y0 = incidentAdmittance[2 * w]!;
+    const backRe = y0 * bRe - cRe;
+    const backIm = y0 * bIm - cIm;
+    const forthRe = y0 * bRe + cRe;
+    const forthIm = y0 * bIm + cIm;
+    const perForth = 1 / (forthRe * forthRe + forthIm * forthIm);
+    reflectance[w] = (backRe * backRe + backIm * backIm) * perForth;
+    transmittance[w] = 4 * y0 * substrateRe * perForth * scale * scale;
+
+    const common = 4 * Math.PI * y0 * perForth;
+    const weightRe = common * (backRe * forthIm + backIm * forthRe) * perForth;
+    const weightIm = 2 * common * (backRe * forthRe - backIm * forthIm) * perForth;
+    const out = w * layerCount;
+    let above = 1;
+    for (let j = layerCount - 1, s = j * LOSSLESS_SCRATCH; j >= 0; j--, s -= LOSSLESS_SCRATCH) {
+      const derivative = above * (weightRe * scratch[s]! - weightIm * scratch[s + 1]!);
+      reflectanceDerivative[out + j] = derivative;
+      transmittanceDerivative[out + j] = -derivative;
+      const factor = scratch[s + 2]!;
+      above *= factor * factor;
+    }
+  }
+}

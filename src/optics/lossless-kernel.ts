@@ -1,0 +1,67 @@
+import { P0, P1, P2, P3, Q1, Q2, Q3, ROUNDER } from './circular-rational.ts';
+import { FRONT_STRIDE, LAYERS_BETWEEN_RESCALES } from './front-field.ts';
+import { type LayerTables, LOSSLESS_STRIDE, type WavelengthRun } from './layer-tables.ts';
+
+/**
+ * Carries the field from the substrate through layers that neither absorb nor are evanescent.
+ *
+ * A layer of phase δ and admittance η turns the field above the layer below it, (B, C), into
+ *   B' = cos δ B + i sin δ C / η,  C' = i η sin δ B + cos δ C   (Abelès 1950; Born & Wolf, sec. 1.6.2).
+ * Both are computed times q² + p² (see circular-rational.ts), whose product over the layers is kept as the
+ * scale. `thicknessNm` has one value a layer; fills `front` (see front-field.ts) for the wavelengths of
+ * `run`. Nothing is allocated.
+ */
+export function propagateLossless(
+  tables: LayerTables,
+  run: WavelengthRun,
+  thicknessNm: Float64Array,
+  front: Float64Array,
+): void {
+  const { lossless, mediumOf, mediumCount, layerCount, substrateAdmittance } = tables;
+  for (let w = run.from; w < run.to; w++) {
+    const row = w * mediumCount;
+    let bRe = 1;
+    let bIm = 0;
+    let cRe = substrateAdmittance[2 * w]!;
+    let cIm = substrateAdmittance[2 * w + 1]!;
+    let scale = 1;
+    for (let start = 0; start < layerCount; start += LAYERS_BETWEEN_RESCALES) {
+      const end = Math.min(start + LAYERS_BETWEEN_RESCALES, layerCount);
+      for (let j = start; j < end; j++) {
+        const at = (row + mediumOf[j]!) * LOSSLESS_STRIDE;
+        const halfTurns = lossless[at]! * thicknessNm[j]!;
+        const f = halfTurns - (halfTurns + ROUNDER - ROUNDER);
+        const z = f * f;
+        const p = f * (P0 + z * (P1 + z * (P2 + z * P3)));
+        const q = 1 + z * (Q1 + z * (Q2 + z * Q3));
+        const pp = p * p;
+        const qq = q * q;
+        const sine = 2 * p * q;
+        const cosine = qq - pp;
+        const sineUp = sine * lossless[at + 1]!;
+        const sineDown = sine * lossless[at + 2]!;
+        const nextBRe = cosine * bRe - sineDown * cIm;
+        const nextBIm = cosine * bIm + sineDown * cRe;
+        cRe = cosine * cRe - sineUp * bIm;
+        cIm = cosine * cIm + sineUp * bRe;
+        bRe = nextBRe;
+        bIm = nextBIm;
+        scale *= qq + pp;
+      }
+      if (end < layerCount) {
+        const shrink = 1 / (Math.abs(bRe) + Math.abs(bIm) + Math.abs(cRe) + Math.abs(cIm));
+        bRe *= shrink;
+        bIm *= shrink;
+        cRe *= shrink;
+        cIm *= shrink;
+        scale *= shrink;
+      }
+    }
+    const f = w * FRONT_STRIDE;
+    front[f] = bRe;
+    front[f + 1] = bIm;
+    front[f + 2] = cRe;
+    front[f + 3] = cIm;
+    front[f + 4] = scale;
+  }
+}

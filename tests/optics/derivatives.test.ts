@@ -1,0 +1,90 @@
+import { describe, expect, it } from 'vitest';
+import { Random } from '../../src/math/random.ts';
+import { SpectrumSolver } from '../../src/optics/spectrum-solver.ts';
+import { solve } from './support/solve.ts';
+import { plainStack } from './support/stacks.ts';
+
+const RAD = Math.PI / 180;
+
+/** Central difference with Richardson's extrapolation: error of order h⁴, and rounding of 1e-15 / step. */
+function slope(of: (shift: number) => number, step: number): number {
+  const central = (h: number) => (of(h) - of(-h)) / (2 * h);
+  return (4 * central(step / 2) - central(step)) / 3;
+}
+
+type Index = number | readonly [number, number];
+
+function expectSlopes(
+  incident: number,
+  layers: readonly Index[],
+  substrate: Index,
+  thicknessNm: readonly number[],
+  angleDeg: number,
+): void {
+  const stack = plainStack([450, 620], incident, layers, substrate);
+  for (const polarization of ['s', 'p'] as const) {
+    const solver = new SpectrumSolver(stack, angleDeg * RAD, polarization);
+    const moved = Float64Array.from(thicknessNm);
+    const spectra = { R: new Float64Array(2), T: new Float64Array(2) };
+    const { dR, dT } = solve(stack, thicknessNm, angleDeg * RAD, polarization);
+    for (let j = 0; j < layers.length; j++) {
+      for (const w of [0, 1]) {
+        const at = (quantity: 'R' | 'T') => (shift: number) => {
+          moved.set(thicknessNm);
+          moved[j] = thicknessNm[j]! + shift;
+          solver.spectrum(moved, spectra.R, spectra.T);
+          return spectra[quantity][w]!;
+        };
+        expect(dR[w * layers.length + j]).toBeCloseTo(slope(at('R'), 0.03), 9);
+        expect(dT[w * layers.length + j]).toBeCloseTo(slope(at('T'), 0.03), 9);
+      }
+    }
+  }
+}
+
+describe('derivatives with respect to thickness', () => {
+  it('equal differences for lossless stacks at any angle', () => {
+    expectSlopes(1, [2.3, 1.46, 2.3, 1.38], 1.52, [30, 60, 120, 90], 0);
+    expectSlopes(1, [2.3, 1.46, 2.3, 1.38], 1.52, [30, 60, 120, 90], 50);
+  });
+
+  it('equal differences for absorbing stacks and substrates', () => {
+    const layers = [2.3, [2.1, 0.05], [0.06, 3.6], 1.38] as const;
+    expectSlopes(1, layers, [1.52, 0], [30, 60, 12, 90], 0);
+    expectSlopes(1.33, layers, [0.3, 2.8], [30, 60, 12, 90], 62);
+  });
+
+  it('equal differences where layers are evanescent and where nothing is transmitted', () => {
+    expectSlopes(1.7, [2.1, 1.38, 2.1], 1.7, [80, 120, 60], 65);
+    expectSlopes(1.7, [2.1, 1.38, 2.1], 1, [80, 120, 60], 65);
+  });
+
+  it('equal differences for a hundred and fifty layers, across the points where the field is rescaled', () => {
+    const random = new Random(7);
+    const lossless = Array.from({ length: 150 }, (_, j) => (j % 2 === 0 ? 2.1 : 1.46));
+    const thicknessNm = lossless.map(() => 40 + 60 * random.uniform());
+    expectSlopes(1, lossless, 1.52, thicknessNm, 20);
+    const lossy = lossless.map((n) => [n, 1e-4] as const);
+    expectSlopes(1, lossy, 1.52, thicknessNm, 20);
+  });
+
+  it('follow the closed form of a single layer', () => {
+    // R of one lossless layer at normal incidence (Born & Wolf, sec. 1.6.4):
+    // T = 4 n0 n1² ns / (n1² (n0 + ns)² cos² δ + (n0 ns + n1²)² sin² δ), so that
+    // dT/dδ = −T² (((n0 ns + n1²)² − n1² (n0 + ns)²) sin 2δ) / (4 n0 n1² ns).
+    const [n0, n1, ns, wavelength, thickness] = [1, 1.38, 1.52, 550, 61];
+    const { T, dT } = solve(plainStack([wavelength], n0, [n1], ns), [thickness]);
+    const kappa = (2 * Math.PI * n1) / wavelength;
+    const bend = (n0 * ns + n1 * n1) ** 2 - n1 * n1 * (n0 + ns) ** 2;
+    const expected =
+      (-T[0]! * T[0]! * bend * Math.sin(2 * kappa * thickness) * kappa) / (4 * n0 * n1 * n1 * ns);
+    expect(dT[0]! / expected).toBeCloseTo(1, 12);
+  });
+
+  it('vanish for R where an absorbing layer above is opaque', () => {
+    const { dR, dT } = solve(plainStack([550], 1, [1.38, [1.0, 6.6]], 1.52), [100, 1e6]);
+    expect(Math.abs(dR[0]!)).toBeLessThan(1e-15);
+    expect(Math.abs(dR[1]!)).toBeLessThan(1e-15);
+    expect(dT[0]).toBe(0);
+  });
+});
