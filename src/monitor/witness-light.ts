@@ -6,6 +6,10 @@ import { firstOnWitness, type IndexOf, type MonitoredLayer, type Witness } from 
 const FILM = 4;
 /** Numbers kept of what lies below the growing film in each channel; see `begin`. */
 const BELOW = 6;
+/** Numbers of each channel that `writeWalk` writes. */
+export const WALK = 17;
+
+type Ten = [number, number, number, number, number, number, number, number, number, number];
 
 /**
  * The light of a witness on which a film grows, as the monitor measures it: reflected or transmitted by
@@ -23,7 +27,8 @@ export class WitnessLight {
   readonly channelCount: number;
   /** The wavelengths that the slit passes, nm. */
   readonly wavelengthNm: Float64Array;
-  readonly #transmitted: boolean;
+  /** Whether the transmitted light is measured; the reflected one otherwise. */
+  readonly transmitted: boolean;
   readonly #weight: Float64Array;
   readonly #incident: Float64Array;
   readonly #substrate: Float64Array;
@@ -31,6 +36,7 @@ export class WitnessLight {
   readonly #plate: Float64Array;
   readonly #film: Float64Array;
   readonly #below: Float64Array;
+  readonly #seen = new Float64Array(10);
   readonly #state = new Float64Array(BELOW);
   readonly #slope = new Float64Array(BELOW);
 
@@ -51,7 +57,7 @@ export class WitnessLight {
     this.filmCount = films.length;
     this.channelCount = count;
     this.wavelengthNm = slit.wavelengthNm;
-    this.#transmitted = light.signal === 'T';
+    this.transmitted = light.signal === 'T';
     this.#weight = new Float64Array(count);
     this.#incident = new Float64Array(count);
     this.#substrate = new Float64Array(2 * count);
@@ -172,22 +178,20 @@ export class WitnessLight {
     return this.channelCount / this.wavelengthNm.length;
   }
 
-  /** Puts film `f` of the given thickness on what lies below; the result goes to #state, its derivative to #slope. */
-  #grow(c: number, f: number, thicknessNm: number, withSlope: boolean): void {
-    const film = this.#film;
-    const below = this.#below;
+  /**
+   * What lies below, seen from inside film `f`, into #seen: q = r01 of the interface from the incident medium to
+   * the film, then with g = 1 - q r: rL = (r - q) / g, v = uL (1 - q²), w = uL q, r'L = r' + u q / g, where
+   * uL = u (1 - q²) / g².
+   */
+  #look(c: number, f: number): void {
     const at = FILM * (f * this.channelCount + c);
-    const nRe = film[at]!;
-    const nIm = film[at + 1]!;
-    const waveRe = film[at + 2]!;
-    const waveIm = film[at + 3]!;
+    const nRe = this.#film[at]!;
+    const nIm = this.#film[at + 1]!;
     const y0 = this.#incident[c]!;
-    // q = r01 of the interface incident medium to film: (η0 - η) / (η0 + η).
     const norm = (y0 + nRe) ** 2 + nIm ** 2;
     const qRe = (y0 * y0 - nRe * nRe - nIm * nIm) / norm;
     const qIm = (-2 * y0 * nIm) / norm;
-    // What lies below, now seen from inside the film: g = 1 - q r; rL = (r - q) / g, uL = u (1 - q²) / g²,
-    // r'L = r' + u q / g.
+    const below = this.#below;
     const b = BELOW * c;
     const rRe = below[b]!;
     const rIm = below[b + 1]!;
@@ -196,8 +200,6 @@ export class WitnessLight {
     const gNorm = gRe * gRe + gIm * gIm;
     const hRe = gRe / gNorm;
     const hIm = -gIm / gNorm;
-    const lRe = (rRe - qRe) * hRe - (rIm - qIm) * hIm;
-    const lIm = (rRe - qRe) * hIm + (rIm - qIm) * hRe;
     const sRe = 1 - qRe * qRe + qIm * qIm;
     const sIm = -2 * qRe * qIm;
     const uRe = below[b + 2]!;
@@ -208,8 +210,26 @@ export class WitnessLight {
     const shIm = sRe * hIm + sIm * hRe;
     const ulRe = uhRe * shRe - uhIm * shIm;
     const ulIm = uhRe * shIm + uhIm * shRe;
-    const backRe = below[b + 4]! + uhRe * qRe - uhIm * qIm;
-    const backIm = below[b + 5]! + uhRe * qIm + uhIm * qRe;
+    const seen = this.#seen;
+    seen[0] = qRe;
+    seen[1] = qIm;
+    seen[2] = (rRe - qRe) * hRe - (rIm - qIm) * hIm;
+    seen[3] = (rRe - qRe) * hIm + (rIm - qIm) * hRe;
+    seen[4] = ulRe * sRe - ulIm * sIm;
+    seen[5] = ulRe * sIm + ulIm * sRe;
+    seen[6] = ulRe * qRe - ulIm * qIm;
+    seen[7] = ulRe * qIm + ulIm * qRe;
+    seen[8] = below[b + 4]! + uhRe * qRe - uhIm * qIm;
+    seen[9] = below[b + 5]! + uhRe * qIm + uhIm * qRe;
+  }
+
+  /** Puts film `f` of the given thickness on what lies below; the result goes to #state, its derivative to #slope. */
+  #grow(c: number, f: number, thicknessNm: number, withSlope: boolean): void {
+    this.#look(c, f);
+    const [qRe, qIm, lRe, lIm, vRe, vIm, wRe, wIm, backRe, backIm] = this.#seen as unknown as Ten;
+    const at = FILM * (f * this.channelCount + c);
+    const waveRe = this.#film[at + 2]!;
+    const waveIm = this.#film[at + 3]!;
     // e = exp(-2 i δ) and the closed sum over all passes, d = 1 / (1 + q rL e).
     const decay = Math.exp(2 * waveIm * thicknessNm);
     const phase = -2 * waveRe * thicknessNm;
@@ -228,43 +248,74 @@ export class WitnessLight {
     // r = (q + rL e) d
     state[0] = (qRe + leRe) * dRe - (qIm + leIm) * dIm;
     state[1] = (qRe + leRe) * dIm + (qIm + leIm) * dRe;
-    // u = uL (1 - q²) e d²
-    const usRe = ulRe * sRe - ulIm * sIm;
-    const usIm = ulRe * sIm + ulIm * sRe;
-    const ueRe = usRe * eRe - usIm * eIm;
-    const ueIm = usRe * eIm + usIm * eRe;
-    state[2] = ueRe * ddRe - ueIm * ddIm;
-    state[3] = ueRe * ddIm + ueIm * ddRe;
-    // r' = r'L - uL q e d
+    // u = v e d²
+    const veRe = vRe * eRe - vIm * eIm;
+    const veIm = vRe * eIm + vIm * eRe;
+    state[2] = veRe * ddRe - veIm * ddIm;
+    state[3] = veRe * ddIm + veIm * ddRe;
+    // r' = r'L - w e d
     const edRe = eRe * dRe - eIm * dIm;
     const edIm = eRe * dIm + eIm * dRe;
-    const uqRe = ulRe * qRe - ulIm * qIm;
-    const uqIm = ulRe * qIm + ulIm * qRe;
-    state[4] = backRe - (uqRe * edRe - uqIm * edIm);
-    state[5] = backIm - (uqRe * edIm + uqIm * edRe);
+    state[4] = backRe - (wRe * edRe - wIm * edIm);
+    state[5] = backIm - (wRe * edIm + wIm * edRe);
     if (!withSlope) return;
 
-    // de/d(thickness) = -2 i κ e; with κ = waveRe + i waveIm.
-    const xRe = 2 * (waveIm * eRe + waveRe * eIm);
-    const xIm = 2 * (waveIm * eIm - waveRe * eRe);
-    const xdRe = xRe * ddRe - xIm * ddIm;
-    const xdIm = xRe * ddIm + xIm * ddRe;
+    // de/d(thickness) = -2 i κ e, with κ = waveRe + i waveIm; x = d² de.
+    const deRe = 2 * (waveIm * eRe + waveRe * eIm);
+    const deIm = 2 * (waveIm * eIm - waveRe * eRe);
+    const xRe = deRe * ddRe - deIm * ddIm;
+    const xIm = deRe * ddIm + deIm * ddRe;
     const slope = this.#slope;
-    // dr = rL (1 - q²) d² de
+    // dr = rL (1 - q²) x
+    const sRe = 1 - qRe * qRe + qIm * qIm;
+    const sIm = -2 * qRe * qIm;
     const lsRe = lRe * sRe - lIm * sIm;
     const lsIm = lRe * sIm + lIm * sRe;
-    slope[0] = lsRe * xdRe - lsIm * xdIm;
-    slope[1] = lsRe * xdIm + lsIm * xdRe;
-    // du = uL (1 - q²) d² (1 - q rL e) d de, for d(e d²)/de = d² (1 - 2 q rL e d) = d³ (1 - q rL e)
-    const vRe = (2 - mRe) * dRe + mIm * dIm;
-    const vIm = (2 - mRe) * dIm - mIm * dRe;
-    const wRe = xdRe * vRe - xdIm * vIm;
-    const wIm = xdRe * vIm + xdIm * vRe;
-    slope[2] = usRe * wRe - usIm * wIm;
-    slope[3] = usRe * wIm + usIm * wRe;
-    // dr' = -uL q d² de
-    slope[4] = -(uqRe * xdRe - uqIm * xdIm);
-    slope[5] = -(uqRe * xdIm + uqIm * xdRe);
+    slope[0] = lsRe * xRe - lsIm * xIm;
+    slope[1] = lsRe * xIm + lsIm * xRe;
+    // du = v (1 - q rL e) d x, for d(e d²)/de = d³ (1 - q rL e)
+    const fRe = (2 - mRe) * dRe + mIm * dIm;
+    const fIm = (2 - mRe) * dIm - mIm * dRe;
+    const fxRe = xRe * fRe - xIm * fIm;
+    const fxIm = xRe * fIm + xIm * fRe;
+    slope[2] = vRe * fxRe - vIm * fxIm;
+    slope[3] = vRe * fxIm + vIm * fxRe;
+    // dr' = -w x
+    slope[4] = -(wRe * xRe - wIm * xIm);
+    slope[5] = -(wRe * xIm + wIm * xRe);
+  }
+
+  /**
+   * Writes what a walk in small steps needs of each channel, after `begin`; for the layout see `LightWalk`.
+   * `out` has `WALK` numbers a channel.
+   */
+  writeWalk(out: Float64Array): void {
+    const f = this.filmCount - 1;
+    for (let c = 0; c < this.channelCount; c++) {
+      this.#look(c, f);
+      const seen = this.#seen;
+      const film = FILM * (f * this.channelCount + c);
+      const plate = 4 * c;
+      const bulk = this.#plate[plate + 1]!;
+      const o = WALK * c;
+      out[o] = 1;
+      out[o + 1] = 0;
+      out[o + 2] = 1;
+      out[o + 3] = -2 * this.#film[film + 2]!;
+      out[o + 4] = 2 * this.#film[film + 3]!;
+      out[o + 5] = seen[0]!;
+      out[o + 6] = seen[1]!;
+      out[o + 7] = seen[2]!;
+      out[o + 8] = seen[3]!;
+      out[o + 9] = Math.hypot(seen[4]!, seen[5]!) * this.#plate[plate]!;
+      out[o + 10] = seen[6]!;
+      out[o + 11] = seen[7]!;
+      out[o + 12] = seen[8]!;
+      out[o + 13] = seen[9]!;
+      out[o + 14] = bulk * bulk * this.#plate[plate + 2]!;
+      out[o + 15] = bulk * this.#plate[plate + 3]!;
+      out[o + 16] = this.#weight[c]!;
+    }
   }
 
   /** R or T of the plate whose coated face is in #state. */
@@ -277,7 +328,7 @@ export class WitnessLight {
     const back = plate[4 * c + 2]!;
     const inside = state[4]! ** 2 + state[5]! ** 2;
     const passes = 1 / (1 - inside * back * bulk * bulk);
-    if (this.#transmitted) return through * bulk * plate[4 * c + 3]! * passes;
+    if (this.transmitted) return through * bulk * plate[4 * c + 3]! * passes;
     return front + through * through * bulk * bulk * back * passes;
   }
 
@@ -296,7 +347,7 @@ export class WitnessLight {
     const insideSlope = 2 * (state[4]! * slope[4]! + state[5]! * slope[5]!);
     const passes = 1 / (1 - inside * back * bulk * bulk);
     const passesSlope = passes * passes * back * bulk * bulk * insideSlope;
-    if (this.#transmitted) return bulk * plate[4 * c + 3]! * (throughSlope * passes + through * passesSlope);
+    if (this.transmitted) return bulk * plate[4 * c + 3]! * (throughSlope * passes + through * passesSlope);
     return frontSlope + bulk * bulk * back * through * (2 * throughSlope * passes + through * passesSlope);
   }
 }
