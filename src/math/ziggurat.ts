@@ -35,7 +35,8 @@ export function normalDeviate(source: UniformSource): number {
   for (;;) {
     const bits = source.uint32();
     const layer = bits & 127;
-    const sign = (bits & 128) === 0 ? 1 : -1;
+    // Without a branch, which would be guessed wrong half the time.
+    const sign = 1 - ((bits & 128) >> 6);
     const place = ((bits >>> 8) + 0.5) * 2 ** -24 * x[layer]!;
     if (place < x[layer + 1]!) return sign * place;
     if (layer === 0) return sign * tailDeviate(source);

@@ -9,109 +9,152 @@ export const CUT_BY_BACKUP = 2;
 /** An expected turn or level is looked for only after this share of the way (by crystal) from the last event to it. */
 const GATE = 0.5;
 
+/** What the instruments show, sample after sample. `light` is not read where the rule does not look at it. */
+export interface Readings {
+  readonly light: Float64Array;
+  readonly crystalNm: Float64Array;
+}
+
 /**
- * Decides when to close the shutter, from what an instrument can see: readings of the light, of the crystal and of the
- * clock. It never learns the true thickness. One controller serves one layer after the other.
+ * Decides when to close the shutter, from what instruments can see: readings of the light, of the crystal and of the
+ * clock. It never learns the true thickness. One controller serves one layer after the other, and takes
+ * readings in batches of any size.
  */
 export class Controller {
   readonly #line = new SlidingLine(LARGEST_WINDOW);
+  readonly #slope: Float64Array;
+  readonly #mean: Float64Array;
   #plan!: CutPlan;
+  #sample = 0;
   #sign = 1;
-  #turns = 0;
   #gateNm = 0;
-  #targetLevel = 0;
-  #olderLevel = 0;
-  #olderPlanned = 0;
-  #latestLevel = 0;
-  #latestPlanned = 0;
+  #earlier = { level: 0, planned: 0 };
+  #latest = { level: 0, planned: 0 };
   /** How the layer ended, one of the three words above. */
   ending = CUT_AS_RULED;
+  /** How many turns have been found in this layer. */
+  turnsSeen = 0;
+  /** The smoothed level that closes the shutter, as far as it is known now. */
+  targetLevel = 0;
+  /** Once `take` has said at which reading: the time after that reading at which to close, s. */
+  closeAfterS = 0;
 
-  /** @param startReading the light before the shutter opens, as well as it is known (a mean of readings). */
-  begin(plan: CutPlan, startReading: number): void {
+  /** @param largestBatch most readings given at once. */
+  constructor(largestBatch: number) {
+    this.#slope = new Float64Array(largestBatch);
+    this.#mean = new Float64Array(largestBatch);
+  }
+
+  /** @param startLight the light before the shutter opens, as well as it is known (a mean of readings). */
+  begin(plan: CutPlan, startLight: number): void {
     this.#plan = plan;
     this.#line.begin(plan.window);
+    this.#sample = 0;
     this.#sign = plan.firstSign;
-    this.#turns = 0;
     this.#gateNm = GATE * (plan.turnNm[0] ?? plan.thicknessNm);
+    this.#latest = { level: startLight, planned: plan.startLevel };
     this.ending = CUT_AS_RULED;
-    this.#latestLevel = startReading;
-    this.#latestPlanned = plan.startLevel;
-    this.#targetLevel = plan.cutLevel;
-    if (plan.rule === 'swing' && plan.startLevel > 0)
-      this.#targetLevel = (plan.cutLevel * startReading) / plan.startLevel;
-  }
-
-  /** How many turns have been found in this layer. */
-  get turnsSeen(): number {
-    return this.#turns;
-  }
-
-  /** The level that would close the shutter, as far as it is known now. */
-  get targetLevel(): number {
-    return this.#targetLevel;
+    this.turnsSeen = 0;
+    this.closeAfterS = 0;
+    this.targetLevel =
+      plan.rule === 'swing' && plan.startLevel > 0
+        ? (plan.cutLevel * startLight) / plan.startLevel
+        : plan.cutLevel;
   }
 
   /**
-   * Takes the readings at sample number `sample` (0 when the shutter opens).
-   * @returns the time from now after which to close, s, or -1 to go on.
+   * Takes the next `count` readings, the very first being the one when the shutter opens.
+   * @returns the place in this batch of the reading after which the shutter closes, or -1 to go on.
    */
-  see(sample: number, reading: number, crystalNm: number): number {
-    const plan = this.#plan;
-    const timeS = sample * plan.sampleS;
-    if (plan.rule === 'time') {
-      const left = plan.nominalS - timeS;
-      return left <= plan.sampleS ? Math.max(0, left) : -1;
+  take(readings: Readings, count: number): number {
+    const from = this.#sample;
+    this.#sample += count;
+    switch (this.#plan.rule) {
+      case 'time':
+        return this.#byTime(from, count);
+      case 'crystal':
+        return this.#byCrystal(readings.crystalNm, from, count);
+      default:
+        this.#line.take(readings.light, count, this.#slope, this.#mean);
+        return this.#byLight(readings.crystalNm, from, count);
     }
-    if (plan.rule === 'crystal') {
-      const left = plan.thicknessNm - crystalNm;
-      const perSample = sample > 0 ? crystalNm / sample : plan.thicknessNm / (plan.nominalS / plan.sampleS);
-      if (left <= perSample) return left <= 0 ? 0 : (left / perSample) * plan.sampleS;
-      return this.#backup(timeS, crystalNm);
-    }
-    const full = this.#line.push(reading);
-    if (full && crystalNm >= this.#gateNm) {
-      const line = this.#line;
-      if (this.#turns < plan.turnNm.length) {
-        if (line.slope * this.#sign <= 0) {
-          this.#turn(crystalNm);
-          if (plan.rule === 'turning-point' && this.#turns === plan.turnNm.length) return 0;
-        }
-      } else if (plan.rule !== 'turning-point') {
-        const left = (this.#targetLevel - line.end) * this.#sign;
-        if (left <= 0) return 0;
-        const perSample = plan.cutSlope * this.#sign;
-        if (left <= perSample) return (left / perSample) * plan.sampleS;
-        if (line.slope * this.#sign < -plan.wrongSlope) {
-          this.ending = CUT_BY_WRONG_TURN;
-          return 0;
-        }
+  }
+
+  #byTime(from: number, count: number): number {
+    const { nominalS, sampleS } = this.#plan;
+    const last = Math.max(from, Math.ceil(nominalS / sampleS - 1 - 1e-9));
+    if (last >= from + count) return -1;
+    this.closeAfterS = Math.max(0, nominalS - last * sampleS);
+    return last - from;
+  }
+
+  #byCrystal(crystalNm: Float64Array, from: number, count: number): number {
+    const { thicknessNm, nominalS, sampleS, backupS } = this.#plan;
+    const planned = (thicknessNm * sampleS) / nominalS;
+    for (let i = 0; i < count; i++) {
+      const sample = from + i;
+      const left = thicknessNm - crystalNm[i]!;
+      const perSample = sample > 0 ? crystalNm[i]! / sample : planned;
+      if (left <= perSample) {
+        this.closeAfterS = left <= 0 ? 0 : (left / perSample) * sampleS;
+        return i;
       }
+      if (sample * sampleS >= backupS) return this.#closeBy(CUT_BY_BACKUP, i);
     }
-    return this.#backup(timeS, crystalNm);
+    return -1;
   }
 
-  #backup(timeS: number, crystalNm: number): number {
-    if (crystalNm < this.#plan.backupNm && timeS < this.#plan.backupS) return -1;
-    this.ending = CUT_BY_BACKUP;
-    return 0;
-  }
-
-  #turn(crystalNm: number): void {
+  #byLight(crystalNm: Float64Array, from: number, count: number): number {
     const plan = this.#plan;
-    const from = plan.turnNm[this.#turns]!;
-    const next = plan.turnNm[this.#turns + 1] ?? plan.thicknessNm;
+    const half = (plan.window - 1) / 2;
+    const turns = plan.turnNm.length;
+    const byTurn = plan.rule === 'turning-point';
+    const lastByClock = plan.backupS / plan.sampleS;
+    for (let i = Math.max(0, plan.window - 1 - from); i < count; i++) {
+      const crystal = crystalNm[i]!;
+      if (crystal < this.#gateNm) continue;
+      const rise = this.#slope[i]! * this.#sign;
+      if (this.turnsSeen < turns) {
+        if (rise <= 0) {
+          this.#turn(crystal, this.#mean[i]!);
+          if (byTurn && this.turnsSeen === turns) return i;
+        }
+      } else if (!byTurn) {
+        const level = this.#mean[i]! + this.#slope[i]! * half;
+        const left = (this.targetLevel - level) * this.#sign;
+        const perSample = plan.cutSlope * this.#sign;
+        if (left <= 0) return i;
+        if (left <= perSample) {
+          this.closeAfterS = (left / perSample) * plan.sampleS;
+          return i;
+        }
+        if (rise < -plan.wrongSlope) return this.#closeBy(CUT_BY_WRONG_TURN, i);
+      }
+      if (crystal >= plan.backupNm) return this.#closeBy(CUT_BY_BACKUP, i);
+    }
+    if (from + count > lastByClock) return this.#closeBy(CUT_BY_BACKUP, count - 1);
+    return -1;
+  }
+
+  #closeBy(ending: number, place: number): number {
+    this.ending = ending;
+    this.closeAfterS = 0;
+    return place;
+  }
+
+  #turn(crystalNm: number, smoothedLevel: number): void {
+    const plan = this.#plan;
+    const from = plan.turnNm[this.turnsSeen]!;
+    const next = plan.turnNm[this.turnsSeen + 1] ?? plan.thicknessNm;
     this.#gateNm = crystalNm - plan.lagNm + GATE * (next - from);
-    this.#olderLevel = this.#latestLevel;
-    this.#olderPlanned = this.#latestPlanned;
-    this.#latestLevel = this.#line.mean;
-    this.#latestPlanned = plan.turnLevel[this.#turns]!;
-    this.#turns++;
+    this.#earlier = this.#latest;
+    this.#latest = { level: smoothedLevel, planned: plan.turnLevel[this.turnsSeen]! };
+    this.turnsSeen++;
     this.#sign = -this.#sign;
     if (plan.rule !== 'swing') return;
-    const planned = this.#latestPlanned - this.#olderPlanned;
-    const seen = this.#latestLevel - this.#olderLevel;
+    const planned = this.#latest.planned - this.#earlier.planned;
+    const seen = this.#latest.level - this.#earlier.level;
     const scale = Math.abs(planned) > 1e-9 && seen * planned > 0 ? seen / planned : 1;
-    this.#targetLevel = this.#latestLevel + (plan.cutLevel - this.#latestPlanned) * scale;
+    this.targetLevel = this.#latest.level + (plan.cutLevel - this.#latest.planned) * scale;
   }
 }

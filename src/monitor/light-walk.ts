@@ -2,6 +2,8 @@ import { WALK, type WitnessLight } from './witness-light.ts';
 
 /** Beyond this phase a step's sine and cosine come from the library, below it from a short series. */
 const SMALL_PHASE = 0.05;
+/** Steps of all channels that are summed at once. */
+const PART = 64;
 
 /**
  * The same signal as `WitnessLight.level`, followed in small steps of the growing film without a sine, cosine or
@@ -15,6 +17,9 @@ const SMALL_PHASE = 0.05;
 export class LightWalk {
   readonly #light: WitnessLight;
   readonly #state: Float64Array;
+  readonly #one = new Float64Array(1);
+  readonly #part = new Float64Array(PART);
+  readonly #sum = new Float64Array(PART);
 
   constructor(light: WitnessLight) {
     this.#light = light;
@@ -29,44 +34,77 @@ export class LightWalk {
 
   /** Grows the film by `stepNm` (on the witness) and returns the signal, 0..1. */
   advance(stepNm: number): number {
+    this.#one[0] = stepNm;
+    this.take(this.#one, 1, 1, this.#one);
+    return this.#one[0]!;
+  }
+
+  /**
+   * Grows the film by `factor` times each of `count` steps, nm, and writes the signal after each. `levels` may be
+   * `steps`.
+   */
+  take(steps: Float64Array, factor: number, count: number, levels: Float64Array): void {
+    if (this.#state.length === WALK) {
+      this.#takeChannel(0, steps, factor, count, levels);
+      return;
+    }
+    const sum = this.#sum;
+    const part = this.#part;
+    for (let from = 0; from < count; from += PART) {
+      const here = Math.min(PART, count - from);
+      const own = steps.subarray(from, from + here);
+      sum.fill(0, 0, here);
+      for (let o = 0; o < this.#state.length; o += WALK) {
+        this.#takeChannel(o, own, factor, here, part);
+        for (let i = 0; i < here; i++) sum[i]! += part[i]!;
+      }
+      for (let i = 0; i < here; i++) levels[from + i] = sum[i]!;
+    }
+  }
+
+  #takeChannel(o: number, steps: Float64Array, factor: number, count: number, levels: Float64Array): void {
     const s = this.#state;
     const { transmitted } = this.#light;
-    let sum = 0;
-    for (let o = 0; o < s.length; o += WALK) {
-      const x = s[o + 3]! * stepNm;
-      let sin: number;
-      let cos: number;
-      if (x < SMALL_PHASE && x > -SMALL_PHASE) {
-        const xx = x * x;
-        sin = x * (1 + xx * (-1 / 6 + xx * (1 / 120 - xx / 5040)));
-        cos = 1 + xx * (-1 / 2 + xx * (1 / 24 - xx / 720));
-      } else {
+    const phasePerNm = s[o + 3]! * factor;
+    const decayPerNm = s[o + 4]! * factor;
+    const qRe = s[o + 5]!;
+    const qIm = s[o + 6]!;
+    const belowRe = s[o + 7]!;
+    const belowIm = s[o + 8]!;
+    const size = s[o + 9]!;
+    const back = s[o + 14]!;
+    const outwards = s[o + 15]!;
+    const weight = s[o + 16]!;
+    let eRe = s[o]!;
+    let eIm = s[o + 1]!;
+    let shrunk = s[o + 2]!;
+    for (let i = 0; i < count; i++) {
+      const x = phasePerNm * steps[i]!;
+      const xx = x * x;
+      let sin = x * (1 + xx * (-1 / 6 + xx * (1 / 120 - xx / 5040)));
+      let cos = 1 + xx * (-1 / 2 + xx * (1 / 24 - xx / 720));
+      if (xx > SMALL_PHASE * SMALL_PHASE) {
         sin = Math.sin(x);
         cos = Math.cos(x);
       }
-      let eRe = s[o]! * cos - s[o + 1]! * sin;
-      let eIm = s[o]! * sin + s[o + 1]! * cos;
-      if (s[o + 4]! !== 0) {
-        const decay = Math.exp(s[o + 4]! * stepNm);
+      const turned = eRe * cos - eIm * sin;
+      eIm = eRe * sin + eIm * cos;
+      eRe = turned;
+      if (decayPerNm !== 0) {
+        const decay = Math.exp(decayPerNm * steps[i]!);
         eRe *= decay;
         eIm *= decay;
-        s[o + 2]! *= decay;
+        shrunk *= decay;
       }
-      s[o] = eRe;
-      s[o + 1] = eIm;
-      const qRe = s[o + 5]!;
-      const qIm = s[o + 6]!;
-      const lRe = s[o + 7]! * eRe - s[o + 8]! * eIm;
-      const lIm = s[o + 7]! * eIm + s[o + 8]! * eRe;
+      const lRe = belowRe * eRe - belowIm * eIm;
+      const lIm = belowRe * eIm + belowIm * eRe;
       const mRe = 1 + qRe * lRe - qIm * lIm;
       const mIm = qRe * lIm + qIm * lRe;
       const inverse = 1 / (mRe * mRe + mIm * mIm);
       const rRe = qRe + lRe;
       const rIm = qIm + lIm;
-      const front = (rRe * rRe + rIm * rIm) * inverse;
-      const through = s[o + 9]! * s[o + 2]! * inverse;
-      const back = s[o + 14]!;
-      let signal = transmitted ? through * s[o + 15]! : front;
+      const through = size * shrunk * inverse;
+      let signal = transmitted ? through * outwards : (rRe * rRe + rIm * rIm) * inverse;
       if (back !== 0) {
         // w e / m, for r' = r'L - w e / m
         const weRe = s[o + 10]! * eRe - s[o + 11]! * eIm;
@@ -76,8 +114,10 @@ export class LightWalk {
         const passes = 1 / (1 - (insideRe * insideRe + insideIm * insideIm) * back);
         signal = transmitted ? signal * passes : signal + through * through * back * passes;
       }
-      sum += s[o + 16]! * signal;
+      levels[i] = weight * signal;
     }
-    return sum;
+    s[o] = eRe;
+    s[o + 1] = eIm;
+    s[o + 2] = shrunk;
   }
 }

@@ -8,11 +8,10 @@ import { assert } from '../base/assert.ts';
 export class SlidingLine {
   readonly #kept: Float64Array;
   #window = 2;
-  #place = 0;
   #count = 0;
-  #sum = 0;
-  #moment = 0;
-  #slopeFactor = 0;
+  #place = 0;
+  /** Σ y_i and Σ i y_i. */
+  readonly #sums = new Float64Array(2);
 
   /** @param largestWindow most readings that a line may take, from 2. */
   constructor(largestWindow: number) {
@@ -26,43 +25,45 @@ export class SlidingLine {
       'a line goes through 2 to the largest window of readings',
     );
     this.#window = window;
-    this.#place = 0;
     this.#count = 0;
-    this.#sum = 0;
-    this.#moment = 0;
-    this.#slopeFactor = 12 / (window * (window * window - 1));
+    this.#place = 0;
+    this.#kept.fill(0, 0, window);
+    this.#sums.fill(0);
   }
 
-  /** Takes a reading; returns whether there are enough for a line. */
-  push(reading: number): boolean {
+  /**
+   * Takes `count` readings and writes, after each, the line's slope (per sample) and its mean (the line at
+   * the middle of the window, (window - 1) / 2 samples ago). Readings before the first count as zero: the line means
+   * something from reading number `window` on. The outputs may not be the input.
+   */
+  take(readings: Float64Array, count: number, slope: Float64Array, mean: Float64Array): void {
+    const kept = this.#kept;
     const window = this.#window;
-    const place = this.#place;
-    if (this.#count < window) {
-      this.#moment += this.#count * reading;
-      this.#sum += reading;
-      this.#count++;
-    } else {
-      const oldest = this.#kept[place]!;
-      this.#moment += (window - 1) * reading - (this.#sum - oldest);
-      this.#sum += reading - oldest;
+    const newest = window - 1;
+    const half = newest / 2;
+    const toMean = 1 / window;
+    const toSlope = 12 / (window * (window * window - 1));
+    let place = this.#place;
+    let sum = this.#sums[0]!;
+    let moment = this.#sums[1]!;
+    for (let i = 0; i < count; i++) {
+      const reading = readings[i]!;
+      const oldest = kept[place]!;
+      kept[place] = reading;
+      place = place === newest ? 0 : place + 1;
+      moment += newest * reading - (sum - oldest);
+      sum += reading - oldest;
+      slope[i] = toSlope * (moment - half * sum);
+      mean[i] = toMean * sum;
     }
-    this.#kept[place] = reading;
-    this.#place = place + 1 === window ? 0 : place + 1;
-    return this.#count === window;
+    this.#place = place;
+    this.#sums[0] = sum;
+    this.#sums[1] = moment;
+    this.#count += count;
   }
 
-  /** Slope, per sample. */
-  get slope(): number {
-    return this.#slopeFactor * (this.#moment - ((this.#window - 1) / 2) * this.#sum);
-  }
-
-  /** Mean of the readings: the line at the middle of the window, (window - 1) / 2 samples ago. */
-  get mean(): number {
-    return this.#sum / this.#window;
-  }
-
-  /** The line at the latest reading. */
-  get end(): number {
-    return this.mean + this.slope * ((this.#window - 1) / 2);
+  /** How many readings were taken. */
+  get count(): number {
+    return this.#count;
   }
 }

@@ -4,35 +4,39 @@ import { Controller } from './controller.ts';
 import { isOptical } from './cut-rule.ts';
 import { LightWalk } from './light-walk.ts';
 import type { RunSetup } from './run-setup.ts';
+import { SourceRate } from './source-rate.ts';
 import { lightOfLayer } from './witness-light.ts';
 
 /** The start of a layer is read so often before the shutter opens. */
 const START_READINGS = 16;
+/** Samples that a whole run works out at once: long enough for tight loops, short against a layer. */
+const BATCH = 64;
 
 /**
  * One run in the chamber, layer by layer and reading by reading. `VirtualRun` plays the chamber: it knows the truth
  * and tells the controller only what instruments show. Later layers grow on what really lies on the witness.
  *
- * Drive it with `runAll`, or step by step as a rehearsal does: `openShutter` for each layer, `step` until it
- * returns a time of 0 or more, then `closeShutter`.
+ * Drive it with `runAll`, or layer by layer as a rehearsal does: `openShutter`, then `advance` until the place it returns
+ * is 0 or more (or a hand closes), then `closeShutter`.
  */
 export class VirtualRun {
   readonly setup: RunSetup;
-  readonly controller = new Controller();
-  /** True thickness on the lens, nm, one a layer; NaN-free, 0 where not yet made. */
+  readonly controller: Controller;
+  /** True thickness on the lens, nm, one a layer; 0 where not yet made. */
   readonly thicknessNm: Float64Array;
   /** Factor on each layer's index against its record. */
   readonly indexFactor: Float64Array;
   /** How each layer ended: CUT_AS_RULED and its fellows. */
   readonly ending: Uint8Array;
-  /** What the light showed last, with its noise. */
-  reading = 0;
-  /** What the crystal shows in this layer, nm on the lens. */
-  crystalNm = 0;
-  /** Readings since the shutter of this layer opened. */
-  sample = 0;
-  readonly #walks: LightWalk[];
+  /** The latest batch of readings: the light with its noise, and the crystal. */
+  readonly light: Float64Array;
+  readonly crystalNm: Float64Array;
+  /** True thickness of the growing layer on the lens after each sample of the batch, nm. */
+  readonly grownNm: Float64Array;
+  readonly #growth: Float64Array;
+  readonly #source: SourceRate;
   readonly #onWitness: Float64Array;
+  #walks: readonly LightWalk[];
   #random!: Random;
   #layer = -1;
   #optical = false;
@@ -40,19 +44,22 @@ export class VirtualRun {
   #tooling = 1;
   #crystalScale = 1;
   #gain = 1;
-  #witnessSamples = 0;
-  #stepNm = 0;
-  #rateState = 0;
-  #decay = 1;
-  #decayNow = 1;
-  #untilSpit = Number.POSITIVE_INFINITY;
+  /** Samples since the witness was put in. */
+  #witnessAge = 0;
 
-  constructor(setup: RunSetup) {
+  /** @param largestBatch most samples that one `advance` may take. */
+  constructor(setup: RunSetup, largestBatch = BATCH) {
     this.setup = setup;
+    this.controller = new Controller(largestBatch);
     const count = setup.layers.length;
     this.thicknessNm = new Float64Array(count);
     this.indexFactor = new Float64Array(count).fill(1);
     this.ending = new Uint8Array(count);
+    this.light = new Float64Array(largestBatch);
+    this.crystalNm = new Float64Array(largestBatch);
+    this.grownNm = new Float64Array(largestBatch);
+    this.#growth = new Float64Array(largestBatch);
+    this.#source = new SourceRate(setup.noise);
     this.#onWitness = new Float64Array(count);
     this.#walks = setup.lights.map((light) => new LightWalk(light));
   }
@@ -61,148 +68,124 @@ export class VirtualRun {
   runAll(random: Random): void {
     this.begin(random);
     for (let layer = 0; layer < this.setup.layers.length; layer++) {
-      this.openShutter(layer);
-      let closeAfterS = this.decide();
-      while (closeAfterS < 0) {
-        this.advance();
-        closeAfterS = this.decide();
-      }
-      this.closeShutter(closeAfterS);
+      let place = this.openShutter(layer);
+      while (place < 0) place = this.advance(BATCH);
+      this.closeShutter(place, this.controller.closeAfterS);
     }
   }
 
   /** Prepares a run that draws all its accidents from `random`. */
   begin(random: Random): void {
     this.#random = random;
-    this.#layer = -1;
     this.thicknessNm.fill(0);
     this.ending.fill(0);
     const { layers, witness, noise } = this.setup;
-    const indexPercent = noise.indexPercent ?? 0;
-    if (indexPercent === 0) return;
+    const sigma = (noise.indexPercent ?? 0) / 100;
+    if (sigma === 0) return;
     const factors = new Map(layers.map(({ material }) => [material, 1]));
-    for (const material of factors.keys()) factors.set(material, 1 + (indexPercent / 100) * random.normal());
+    for (const material of factors.keys()) factors.set(material, Math.max(0.1, 1 + sigma * random.normal()));
     for (const [index, { material }] of layers.entries()) this.indexFactor[index] = factors.get(material)!;
-    for (const [index, layer] of layers.entries()) {
-      if (!isOptical(layer.rule)) continue;
-      const films = Array.from(this.indexFactor);
-      this.#walks[index] = new LightWalk(lightOfLayer(witness, layers, index, films));
-    }
+    const films = Array.from(this.indexFactor);
+    this.#walks = layers.map((_, index) => new LightWalk(lightOfLayer(witness, layers, index, films)));
   }
 
-  /** Opens the shutter of a layer; layers come in order, each after the one before was closed. */
-  openShutter(index: number): void {
+  /**
+   * Opens the shutter of a layer; layers come in order, each after the one before was closed.
+   * @returns 0 where the controller closes it again at once (a layer thinner than one sample), else -1.
+   */
+  openShutter(index: number): number {
     const { layers, noise, plans, first } = this.setup;
     const layer = layers[index]!;
     const random = this.#random;
     this.#layer = index;
     this.#lensNm = 0;
-    this.crystalNm = 0;
-    this.sample = 0;
     this.#optical = isOptical(layer.rule);
     if (first[index] === index) {
-      this.#witnessSamples = 0;
+      this.#witnessAge = 0;
       this.#gain = noise.gainPercent ? 1 + (noise.gainPercent / 100) * random.normal() : 1;
     }
-    this.#crystalScale = noise.crystalPercent ? 1 + (noise.crystalPercent / 100) * random.normal() : 1;
+    this.#crystalScale = noise.crystalPercent
+      ? Math.max(0.01, 1 + (noise.crystalPercent / 100) * random.normal())
+      : 1;
     const scatter = noise.toolingPercent ? (noise.toolingPercent / 100) * random.normal() : 0;
     const drift = ((noise.toolingDriftPercent ?? 0) / 100) * index;
     this.#tooling = (layer.tooling ?? 1) * Math.max(0.01, 1 + scatter + drift);
-    this.#stepNm = layer.rateNmPerS * (1 + noise.rateBiasPercent / 100) * noise.sampleS;
-    this.#decayNow = 1;
-    this.#decay = noise.rateDecayPercentPerMin
-      ? (1 - noise.rateDecayPercentPerMin / 100) ** (noise.sampleS / S_PER_MIN)
-      : 1;
-    this.#rateState = noise.rateNoisePercent ? random.normal() : 0;
-    this.#drawSpit();
+    this.#source.begin(layer.rateNmPerS, random);
+    const sigma = noise.signalPercent / 100;
     let start = 0;
+    this.grownNm[0] = 0;
+    this.crystalNm[0] = 0;
     if (this.#optical) {
       const walk = this.#walks[index]!;
       walk.begin(this.#onWitness.subarray(first[index]!, index));
-      start = walk.advance(0) * this.#gainNow();
-      const sigma = noise.signalPercent / 100;
-      this.reading = sigma === 0 ? start : start + sigma * random.normal();
-      if (sigma !== 0) start += (sigma / Math.sqrt(START_READINGS)) * random.normal();
+      start = walk.advance(0) * this.#gain * (1 + this.#driftPerSample * this.#witnessAge);
+      this.light[0] = start;
+      if (sigma !== 0) {
+        this.light[0] = start + sigma * random.normal();
+        start += (sigma / Math.sqrt(START_READINGS)) * random.normal();
+      }
     }
     this.controller.begin(plans[index]!, start);
+    return layer.thicknessNm === 0 ? 0 : this.controller.take(this, 1);
   }
 
-  /** Asks the controller: the time after which to close, s, or -1 to go on. A layer of no thickness closes at once. */
-  decide(): number {
-    if (this.setup.layers[this.#layer]!.thicknessNm === 0) return 0;
-    return this.controller.see(this.sample, this.reading, this.crystalNm);
+  /**
+   * Lets `count` samples pass and shows them to the controller.
+   * @returns the place in the batch at which it closes the shutter, or -1 to go on.
+   */
+  advance(count: number): number {
+    this.#grow(count);
+    if (this.#optical) this.#look(count);
+    this.#witnessAge += count;
+    return this.controller.take(this, count);
   }
 
-  /** Lets one sample's time pass. */
-  advance(): void {
-    const { noise } = this.setup;
-    const stepNm = this.#growth(1);
-    this.sample++;
-    this.#witnessSamples++;
-    this.#lensNm += stepNm;
-    this.crystalNm = this.#lensNm * this.#crystalScale;
-    if (!this.#optical) return;
-    const signal = this.#walks[this.#layer]!.advance(stepNm * this.#tooling) * this.#gainNow();
-    this.reading =
-      noise.signalPercent === 0 ? signal : signal + (noise.signalPercent / 100) * this.#random.normal();
+  #grow(count: number): void {
+    const { grownNm, crystalNm } = this;
+    this.#source.take(this.#growth, count);
+    const scale = this.#crystalScale;
+    let nm = this.#lensNm;
+    for (let i = 0; i < count; i++) {
+      nm += this.#growth[i]!;
+      grownNm[i] = nm;
+      crystalNm[i] = nm * scale;
+    }
+    this.#lensNm = nm;
   }
 
-  /** Closes the shutter `afterS` from now; it takes its own delay on top. */
-  closeShutter(afterS: number): void {
+  #look(count: number): void {
+    const { light } = this;
+    const random = this.#random;
+    this.#walks[this.#layer]!.take(this.#growth, this.#tooling, count, light);
+    const drift = this.#driftPerSample;
+    const gain = this.#gain;
+    if (drift !== 0 || gain !== 1)
+      for (let i = 0; i < count; i++) light[i]! *= gain * (1 + drift * (this.#witnessAge + i + 1));
+    const sigma = this.setup.noise.signalPercent / 100;
+    if (sigma !== 0) for (let i = 0; i < count; i++) light[i]! += sigma * random.normal();
+  }
+
+  /** Closes the shutter `afterS` after the sample at `place` of the latest batch; the shutter's delay comes on top. */
+  closeShutter(place: number, afterS: number): void {
     const { noise, layers } = this.setup;
     const index = this.#layer;
+    let nm = 0;
     if (layers[index]!.thicknessNm > 0) {
+      nm = this.grownNm[place]!;
       let samples = (afterS + noise.shutterDelayS) / noise.sampleS;
-      this.#witnessSamples += samples;
-      for (; samples > 0; samples--) this.#lensNm += this.#growth(Math.min(1, samples));
+      this.#witnessAge += samples;
+      for (; samples > 0; samples--) {
+        this.#source.take(this.#growth, 1);
+        nm += this.#growth[0]! * Math.min(1, samples);
+      }
     }
-    this.thicknessNm[index] = this.#lensNm;
-    this.#onWitness[index] = this.#lensNm * this.#tooling;
+    this.thicknessNm[index] = nm;
+    this.#onWitness[index] = nm * this.#tooling;
     this.ending[index] = this.controller.ending;
   }
 
-  /** What arrives on the lens within this share of a sample, nm. */
-  #growth(share: number): number {
-    const { noise } = this.setup;
-    let rate = this.#stepNm;
-    if (this.#decay !== 1) {
-      rate *= this.#decayNow;
-      this.#decayNow *= this.#decay;
-    }
-    if (noise.rateNoisePercent !== 0) {
-      const fresh = this.#random.normal();
-      const correlation = noise.rateCorrelationS ?? 0;
-      if (correlation === 0) this.#rateState = fresh;
-      else {
-        const kept = Math.exp(-noise.sampleS / correlation);
-        this.#rateState = kept * this.#rateState + Math.sqrt(1 - kept * kept) * fresh;
-      }
-      const factor = 1 + (noise.rateNoisePercent / 100) * this.#rateState;
-      rate = factor > 0 ? rate * factor : 0;
-    }
-    let grown = rate * share;
-    this.#untilSpit -= share;
-    while (this.#untilSpit <= 0) {
-      grown += noise.spitNm ?? 0;
-      const left = this.#untilSpit;
-      this.#drawSpit();
-      this.#untilSpit += left;
-    }
-    return grown;
-  }
-
-  /** Samples until the next spit: exponential waiting time. */
-  #drawSpit(): void {
-    const { spitsPerMin = 0, spitNm = 0, sampleS } = this.setup.noise;
-    if (spitsPerMin === 0 || spitNm === 0) this.#untilSpit = Number.POSITIVE_INFINITY;
-    else {
-      const perSample = (spitsPerMin / S_PER_MIN) * sampleS;
-      this.#untilSpit = -Math.log(1 - this.#random.uniform()) / perSample;
-    }
-  }
-
-  #gainNow(): number {
+  get #driftPerSample(): number {
     const { driftPercentPerMin, sampleS } = this.setup.noise;
-    return this.#gain * (1 + (driftPercentPerMin / 100 / S_PER_MIN) * sampleS * this.#witnessSamples);
+    return (driftPercentPerMin / 100 / S_PER_MIN) * sampleS;
   }
 }
