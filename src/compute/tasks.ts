@@ -8,5 +8,6 @@ export const TASKS: Readonly<Record<string, () => Promise<AnyTask>>> = {
   index: async () => (await import('./tasks/index.ts')).default,
   charge: async () => (await import('./tasks/charge.ts')).default,
   crystal: async () => (await import('./tasks/crystal.ts')).default,
+  monitor: async () => (await import('./tasks/monitor.ts')).default,
   pumpdown: async () => (await import('./tasks/pumpdown.ts')).default,
 };

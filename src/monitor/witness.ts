@@ -1,7 +1,8 @@
 import { requireWithin } from '../base/errors.ts';
+import type { Medium } from '../optics/medium.ts';
 
 /** The index of one material at any wavelengths asked for, in nm: N = n - ik, k >= 0, one value a wavelength. */
-export type IndexOf = (wavelengthNm: Float64Array) => { readonly n: Float64Array; readonly k: Float64Array };
+export type IndexOf = (wavelengthNm: Float64Array) => Medium;
 
 /** The piece of glass that the monitor's light looks at while layers grow on it (and on the lenses). */
 export interface Witness {
