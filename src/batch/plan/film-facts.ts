@@ -20,7 +20,7 @@ const UNKNOWN_Z_RATIO = 1;
 /** The facts of a film material; what its record lacks is assumed and named in `assumed`. */
 export function filmFacts({ materials }: Batch, id: string): FilmFacts {
   const record = findMaterial(id, materials);
-  const film = filmOf(record, materials);
+  const film = record?.film;
   const label = labelOf(record, id);
   const assumed: string[] = [];
   if (film === undefined)
@@ -33,7 +33,7 @@ export function filmFacts({ materials }: Batch, id: string): FilmFacts {
     label,
     densityGPerCm3: film?.densityGPerCm3.value ?? UNKNOWN_DENSITY_G_PER_CM3,
     zRatio: film?.zRatio.value ?? UNKNOWN_Z_RATIO,
-    hazards: hazardsOf(record, materials).map(({ fact }) => fact),
+    hazards: (record?.hazards ?? []).map(({ fact }) => fact),
     assumed,
   };
 }
@@ -42,7 +42,7 @@ export function filmFacts({ materials }: Batch, id: string): FilmFacts {
 export function processOf(document: Batch, id: string): MaterialProcess {
   const given = document.process.materials[id];
   if (given !== undefined) return given;
-  const film = filmOf(findMaterial(id, document.materials), document.materials);
+  const film = findMaterial(id, document.materials)?.film;
   const kind = film?.vapourSource.value === 'boat' ? 'boat' : 'e-beam';
   const { sources } = document.chamber;
   const source = sources.find((candidate) => candidate.kind === kind) ?? sources[0]!;
@@ -53,17 +53,4 @@ export function processOf(document: Batch, id: string): MaterialProcess {
 export function labelOf(record: MaterialRecord | undefined, id: string): string {
   if (record === undefined) return id;
   return record.role === 'substrate' ? record.name : (record.formula ?? record.name);
-}
-
-/** A record that is another data set of a film shares that film's properties. */
-function filmOf(record: MaterialRecord | undefined, own: Batch['materials']): MaterialRecord['film'] {
-  if (record === undefined || record.film !== undefined || record.propertiesOf === undefined)
-    return record?.film;
-  return findMaterial(record.propertiesOf, own)?.film;
-}
-
-function hazardsOf(record: MaterialRecord | undefined, own: Batch['materials']) {
-  if (record === undefined) return [];
-  const shared = record.propertiesOf === undefined ? undefined : findMaterial(record.propertiesOf, own);
-  return record.hazards ?? shared?.hazards ?? [];
 }
