@@ -1,0 +1,89 @@
+import { describe, expect, it } from 'vitest';
+import { resolveIndex } from '../../../src/materials/index-spec.ts';
+import { allMaterials, findMaterial } from '../../../src/materials/library.ts';
+import {
+  exportMaterialJson,
+  importMaterialJson,
+  prepareMaterials,
+  readOwnMaterial,
+} from '../../../src/materials/own/own-material.ts';
+import { usedMaterials } from '../../../src/materials/own/used-materials.ts';
+
+// invented for these tests
+const ours = {
+  id: 'our-oxide',
+  name: 'Our oxide',
+  role: 'film',
+  kind: 'film',
+  rangeNm: [400, 900],
+  dispersion: { form: 'expression', n: '2 + 0.02/um^2' },
+  source: { cites: 'measured in our shop, invented', provenance: 'invented' },
+};
+
+describe("a shop's own material", () => {
+  it('is read, computed and used under its id', async () => {
+    const record = await readOwnMaterial(ours);
+    await prepareMaterials([record]);
+    const { n, label, source } = resolveIndex('our-oxide', Float64Array.of(500), [record]);
+    expect(n[0]).toBeCloseTo(2.08, 14);
+    expect(label).toBe('Our oxide');
+    expect(source).toBe('measured in our shop, invented (invented)');
+  });
+
+  it('goes before the material of the library that has its id', async () => {
+    const record = await readOwnMaterial({ ...ours, id: 'tio2' });
+    expect(resolveIndex('tio2', Float64Array.of(500), [record]).n[0]).toBeCloseTo(2.08, 14);
+  });
+
+  it('comes back from its file as it was, and so does every material of the library', async () => {
+    const own = await readOwnMaterial(ours);
+    for (const record of [own, ...allMaterials().slice(0, 20)])
+      expect(await importMaterialJson(exportMaterialJson(record))).toEqual({
+        material: record,
+        warnings: [],
+      });
+  });
+
+  it.each([
+    ['not JSON', 'the file is not JSON; it begins with "not JSON"'],
+    ['null', 'null is not an object'],
+    ['[]', 'id: is missing'],
+    ['"text"', '"text" is not an object'],
+    [`{"__proto__": {"role": "film"}, ${JSON.stringify(ours).slice(1)}`, 'unknown field "__proto__"'],
+    ['{}', 'id: is missing'],
+    [JSON.stringify({ ...ours, id: 'Ours!' }), 'id: "Ours!" is not an id'],
+    [JSON.stringify({ ...ours, id: '__proto__' }), 'id: "__proto__" is not an id'],
+    [JSON.stringify({ ...ours, role: 'paint' }), 'role: "paint" is not one of "film", "metal", "substrate"'],
+    [JSON.stringify({ ...ours, rangeNm: [900, 400] }), 'rangeNm: the range begins at 900 nm'],
+    [JSON.stringify({ ...ours, extra: 1 }), 'extra: unknown field "extra"'],
+    [
+      JSON.stringify({ ...ours, dispersion: { form: 'magic' } }),
+      'dispersion: {"form":"magic"} has no known "form"',
+    ],
+    [JSON.stringify({ ...ours, dispersion: { form: '__proto__' } }), 'has no known "form"'],
+    [
+      JSON.stringify({ ...ours, dispersion: { form: 'expression', n: 'import("fs")' } }),
+      'dispersion.n: the expression "import(\\"fs\\")" calls "import"',
+    ],
+    [
+      JSON.stringify({ ...ours, dispersion: { form: 'expression', n: '0.5 - um' } }),
+      'the dispersion gives n =',
+    ],
+    [
+      JSON.stringify({ ...ours, dispersion: { form: 'sellmeier', terms: [] } }),
+      'dispersion.terms: the list is off: 0 entries is below 1 entries',
+    ],
+  ])('%s is refused with one sentence', async (content, sentence) => {
+    const result = await importMaterialJson(content);
+    expect('fault' in result ? result.fault : 'accepted').toContain(sentence);
+  });
+});
+
+describe('the materials that a batch carries', () => {
+  it('are those that its specs name, variants looked into, each once', async () => {
+    const own = await readOwnMaterial(ours);
+    const variant = { variantOf: 'tio2', indexScale: 1.01, addedK: 0 };
+    const used = usedMaterials(['sio2', 1.5, variant, 'sio2', 'our-oxide', 'nosuch', { n: 2, k: 0 }], [own]);
+    expect(used).toEqual([own, findMaterial('sio2'), findMaterial('tio2')]);
+  });
+});
