@@ -116,7 +116,7 @@ function approach(
     const inner = Math.abs(carrierRadius + along * Math.cos(tilt));
     const outer = Math.hypot(inner, Math.sqrt(radius * radius - along * along));
     const aside = offset < inner ? inner - offset : Math.max(0, offset - outer);
-    nearest = Math.min(nearest, Math.hypot(aside, height + along * Math.sin(tilt)));
+    nearest = Math.min(nearest, Math.hypot(aside, height - along * Math.sin(tilt)));
   }
   return nearest;
 }

@@ -10,4 +10,5 @@ export const TASKS: Readonly<Record<string, () => Promise<AnyTask>>> = {
   crystal: async () => (await import('./tasks/crystal.ts')).default,
   monitor: async () => (await import('./tasks/monitor.ts')).default,
   pumpdown: async () => (await import('./tasks/pumpdown.ts')).default,
+  deposit: async () => (await import('./tasks/deposit.ts')).default,
 };

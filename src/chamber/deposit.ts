@@ -1,0 +1,178 @@
+import { RAD_PER_DEG } from '../base/constants.ts';
+import { InputError, requireWithin } from '../base/errors.ts';
+import { meanOverPeriod } from '../math/integrate.ts';
+import { integrateWhere } from '../math/integrate-where.ts';
+import { type Element, flatSeat, type Hanging, hung, type Seat, turned } from './element.ts';
+import { type CurvedLens, lensSeat, lensSight, requireLens } from './lens-surface.ts';
+import { closingTurns, type Motion, type PlanetaryMotion, requireMotion } from './motion.ts';
+import { both, domeSight, type SeatSight, type Sight } from './sight.ts';
+import { arrivalAt, clearanceAt, meanOverTurn, requireSource, type VapourSource } from './vapour-source.ts';
+
+export interface DepositRequest {
+  readonly source: VapourSource;
+  readonly motion: Motion;
+  /** Distances from the rack's own axis (on a dome: from the chamber's axis), mm. */
+  readonly points: readonly number[];
+  readonly lens?: CurvedLens & {
+    /** Distances from the lens's axis, outward along the rack's radius, mm. */
+    readonly points: readonly number[];
+  };
+}
+
+export interface Arrival {
+  /** Fraction of the evaporated mass per mm² at each point. */
+  readonly perMassPerMm2: readonly number[];
+  /** The same over that of the first point (of the lens: over that of its vertex). */
+  readonly relative: readonly number[];
+}
+
+export interface Deposit extends Arrival {
+  readonly lens?: Arrival;
+}
+
+/**
+ * How the vapour of one source spreads over a moving rack, and over a curved lens on it: the mean over the
+ * motion of the emission law of `arrivalPerMm2`, good to about 1e-9 relative. Straight flight, unit sticking;
+ * a point that the surface itself hides gets nothing.
+ * @throws InputError for a value outside its range, for a rack that dips to the source, and where the point to
+ * which the others are compared gets nothing.
+ */
+export function depositOn(request: DepositRequest): Deposit {
+  const { source, motion, points, lens } = request;
+  requireSource(source);
+  requireMotion(motion);
+  points.forEach((point, index) => {
+    requireWithin(`points[${index}]`, point, 'mm', { min: 0, max: 10_000 });
+    requireOnRack(motion, source, point, `points[${index}]`);
+  });
+  const perMassPerMm2 = points.map((point) => meanArrival(source, motion, point, flatSeat(0)));
+  const onRack = { perMassPerMm2, relative: relativeTo(perMassPerMm2[0], perMassPerMm2, 'points[0]') };
+  if (lens === undefined) return onRack;
+  requireLens(lens, lens.points);
+  requireOnRack(motion, source, lens.seatRadiusMm, 'lens.seatRadiusMm');
+  const sight = lensSight(lens, lens.points);
+  const at = (radiusMm: number) =>
+    meanArrival(source, motion, lens.seatRadiusMm, lensSeat(lens, radiusMm), sight);
+  const onLens = lens.points.map(at);
+  const relative = relativeTo(at(0), onLens, 'lens.seatRadiusMm');
+  return { ...onRack, lens: { perMassPerMm2: onLens, relative } };
+}
+
+/**
+ * Mean arrival at one piece of surface: `seat` is given from the point of the rack at `radiusMm` (a flat seat at
+ * 0 is that point itself). Nothing is checked.
+ * @param sightOf whether the piece, in its rack's directions, sees the source; left out: it does wherever it
+ * looks towards it.
+ */
+export function meanArrival(
+  source: VapourSource,
+  motion: Motion,
+  radiusMm: number,
+  seat: Seat,
+  sightOf?: SeatSight,
+): number {
+  const { kind } = motion;
+  if (kind === 'planetary') {
+    const hanging = {
+      radius: motion.carrierRadiusMm,
+      height: motion.heightMm,
+      tilt: motion.tiltDeg * RAD_PER_DEG,
+    };
+    return overPlanet(source, motion, hanging, shifted(seat, radiusMm), sightOf);
+  }
+  const azimuth = (source.azimuthDeg ?? 0) * RAD_PER_DEG;
+  if (kind === 'dome') {
+    const tilt = Math.asin(Math.min(1, radiusMm / motion.radiusMm));
+    const height = motion.centreHeightMm + motion.radiusMm * Math.cos(tilt);
+    const hanging = { radius: radiusMm, height, tilt };
+    const sight = both(
+      domeSight(
+        motion.radiusMm,
+        motion.centreHeightMm,
+        hung(flatSeat(0), hanging),
+        source.offsetMm,
+        source.heightMm ?? 0,
+      ),
+      sightOf?.(seat, hanging),
+    );
+    return meanOverTurn(source, hung(seat, hanging), sight);
+  }
+  const hanging = { radius: 0, height: motion.heightMm, tilt: 0 };
+  const element = hung(shifted(seat, radiusMm), hanging);
+  const sight = sightOf?.(shifted(seat, radiusMm), hanging);
+  if (kind === 'rotating') return meanOverTurn(source, element, sight);
+  return clearanceAt(source, element, azimuth, sight) > 0 ? arrivalAt(source, element, azimuth) : 0;
+}
+
+function shifted(seat: Seat, radiusMm: number): Seat {
+  return { ...seat, along: seat.along + radiusMm };
+}
+
+/** Samples of what a planet sees for each turn of it or of its carrier. */
+const SAMPLES_PER_WAVE = 24;
+
+/** Mean over the turns of the planet; for each of its angles, over the turns of the carrier where both are free. */
+function overPlanet(
+  source: VapourSource,
+  motion: PlanetaryMotion,
+  hanging: Hanging,
+  seat: Seat,
+  sightOf: SeatSight | undefined,
+): number {
+  const { gearRatio, startDeg = 0 } = motion;
+  const tolerance = sightOf === undefined ? 1e-10 : 1e-8;
+  const placed = (angle: number): { element: Element; sight: Sight | undefined } => {
+    const now = turned(seat, angle);
+    return { element: hung(now, hanging), sight: sightOf?.(now, hanging) };
+  };
+  const closing = gearRatio === undefined ? undefined : closingTurns(gearRatio);
+  if (gearRatio === undefined || (closing === undefined && motion.carrierTurns === undefined)) {
+    const free = (angle: number) => {
+      const { element, sight } = placed(angle);
+      return meanOverTurn(source, element, sight);
+    };
+    return meanOverPeriod(free, 2 * Math.PI, tolerance);
+  }
+  const azimuth = (source.azimuthDeg ?? 0) * RAD_PER_DEG;
+  const start = startDeg * RAD_PER_DEG;
+  const bound = (carrier: number) =>
+    arrivalAt(source, hung(turned(seat, start + gearRatio * carrier), hanging), azimuth - carrier);
+  const clear = (carrier: number) => {
+    const { element, sight } = placed(start + gearRatio * carrier);
+    return clearanceAt(source, element, azimuth - carrier, sight);
+  };
+  const turns = motion.carrierTurns ?? closing ?? 1;
+  const samplesPerTurn = SAMPLES_PER_WAVE * Math.ceil(1 + Math.abs(gearRatio));
+  const over = (count: number) => {
+    if (count === 0) return 0;
+    const samples = Math.ceil(count * samplesPerTurn);
+    return integrateWhere(bound, clear, 0, 2 * Math.PI * count, samples, tolerance) / (2 * Math.PI);
+  };
+  if (closing === undefined || turns < closing) return over(turns) / turns;
+  const rounds = Math.floor(turns / closing + 1e-9);
+  const rest = Math.max(0, turns - rounds * closing);
+  return (rounds * over(closing) + over(rest < 1e-9 ? 0 : rest)) / turns;
+}
+
+function relativeTo(reference: number | undefined, values: readonly number[], path: string): number[] {
+  if (reference === undefined) return [];
+  if (reference <= 0)
+    throw new InputError(path, 'nothing arrives there, so the others cannot be compared to it');
+  return values.map((value) => value / reference);
+}
+
+/** A point must exist on the surface and stay above the source on its way. */
+function requireOnRack(motion: Motion, source: VapourSource, radiusMm: number, path: string): void {
+  if (motion.kind === 'dome') {
+    requireWithin(path, radiusMm, 'mm', { max: motion.radiusMm });
+    return;
+  }
+  const tilt = motion.kind === 'planetary' ? motion.tiltDeg * RAD_PER_DEG : 0;
+  const lowest = motion.heightMm - radiusMm * Math.abs(Math.sin(tilt));
+  const sourceHeight = source.heightMm ?? 0;
+  if (lowest <= sourceHeight)
+    throw new InputError(
+      path,
+      `${radiusMm} mm from the axis the rack dips to ${Number(lowest.toPrecision(6))} mm, not above the source at ${sourceHeight} mm`,
+    );
+}

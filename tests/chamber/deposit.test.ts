@@ -1,0 +1,251 @@
+import { describe, expect, it } from 'vitest';
+import { type DepositRequest, depositOn } from '../../src/chamber/deposit.ts';
+import type { Motion } from '../../src/chamber/motion.ts';
+import { gaussLegendre } from '../../src/math/gauss-legendre.ts';
+import { bruteForce } from './brute-force-deposit.ts';
+
+const source = { offsetMm: 250, exponent: 2 };
+const planetary = { kind: 'planetary', carrierRadiusMm: 320, heightMm: 700, tiltDeg: 18 } as const;
+
+// Closed forms: L. Holland & W. Steckelmacher, Vacuum 2 (1952) 346-364, formulas from memory of the classical
+// treatment.
+describe('the film on a rack', () => {
+  it('at rest over a source on its axis falls as (1 + (r/h)^2)^-(n+3)/2', () => {
+    for (const exponent of [0, 1, 2, 3.7]) {
+      const points = [0, 100, 250, 500];
+      const { perMassPerMm2, relative } = depositOn({
+        source: { offsetMm: 0, exponent },
+        motion: { kind: 'fixed', heightMm: 500 },
+        points,
+      });
+      points.forEach((r, index) => {
+        expect(relative[index]).toBeCloseTo((1 + (r / 500) ** 2) ** (-(exponent + 3) / 2), 13);
+      });
+      expect(perMassPerMm2[0]).toBeCloseTo((exponent + 1) / (2 * Math.PI * 500 ** 2), 18);
+    }
+  });
+
+  it('at rest is thickest where it is straight above the source', () => {
+    const at = { source, motion: { kind: 'fixed', heightMm: 500 }, points: [250, 200, 300] } as const;
+    const { relative } = depositOn(at);
+    expect(relative[1]).toBeCloseTo(relative[2]!, 13);
+    expect(relative[1]).toBeLessThan(1);
+  });
+
+  it('turning over a small flat source is h^2 A / (pi (A^2 - B^2)^1.5)', () => {
+    for (const [h, offset] of [
+      [500, 250],
+      [120, 300],
+      [1000, 10],
+    ] as const) {
+      const points = [0, 80, 300, 420];
+      const { perMassPerMm2 } = depositOn({
+        source: { offsetMm: offset, exponent: 1 },
+        motion: { kind: 'rotating', heightMm: h },
+        points,
+      });
+      points.forEach((r, index) => {
+        const a = h * h + r * r + offset * offset;
+        const b = 2 * r * offset;
+        expect(perMassPerMm2[index]! / ((h * h * a) / (Math.PI * (a * a - b * b) ** 1.5))).toBeCloseTo(1, 12);
+      });
+    }
+  });
+
+  it('inside a sphere through the source follows cos^(n-1) φ, even for a small flat source', () => {
+    const points = [0, 100, 250, 400, 499];
+    for (const exponent of [1, 2, 3]) {
+      const { perMassPerMm2 } = depositOn({
+        source: { offsetMm: 0, exponent },
+        motion: { kind: 'dome', radiusMm: 500, centreHeightMm: 500 },
+        points,
+      });
+      points.forEach((r, index) => {
+        const height = 500 + Math.sqrt(500 ** 2 - r * r);
+        const cosPhi = height / Math.hypot(height, r);
+        const expected = ((exponent + 1) * cosPhi ** (exponent - 1)) / (8 * Math.PI * 500 ** 2);
+        expect(perMassPerMm2[index]! / expected).toBeCloseTo(1, 12);
+      });
+    }
+    // 1 g of density 2.2 in a sphere of 50 cm radius: 144.6863 nm everywhere (computed outside this program).
+    const even = depositOn({
+      source: { offsetMm: 0, exponent: 1 },
+      motion: { kind: 'dome', radiusMm: 500, centreHeightMm: 500 },
+      points: [333],
+    });
+    expect((even.perMassPerMm2[0]! / 2.2e-3) * 1e6).toBeCloseTo(144.6863, 4);
+  });
+
+  it('over a closed surface adds up to the mass sent out', () => {
+    for (const exponent of [1, 2.5]) {
+      for (const [centreHeightMm, offsetMm] of [
+        [0, 0],
+        [0, 310],
+        [-150, 200],
+        // The sphere's own foot stands on the level of the source: the whole upper half space is closed in.
+        [-400, 120],
+      ] as const) {
+        const radiusMm = 500;
+        const opening = Math.acos(-centreHeightMm / radiusMm);
+        const { nodes, weights } = gaussLegendre(48);
+        const angles = Array.from(nodes, (node) => (opening * (1 + node)) / 2);
+        const { perMassPerMm2 } = depositOn({
+          source: { offsetMm, exponent },
+          motion: { kind: 'dome', radiusMm, centreHeightMm },
+          points: angles.map((angle) => radiusMm * Math.sin(angle)),
+        });
+        const mass = perMassPerMm2.reduce(
+          (sum, fraction, index) =>
+            sum +
+            fraction *
+              2 *
+              Math.PI *
+              radiusMm ** 2 *
+              Math.sin(angles[index]!) *
+              ((weights[index]! * opening) / 2),
+          0,
+        );
+        expect(mass).toBeCloseTo(1, 5);
+      }
+    }
+  });
+
+  it('of a planet without tilt, on the axis of the carrier, is that of a turning rack', () => {
+    const points = [0, 90, 140];
+    const planet = depositOn({ source, motion: { ...planetary, carrierRadiusMm: 0, tiltDeg: 0 }, points });
+    const rack = depositOn({ source, motion: { kind: 'rotating', heightMm: 700 }, points });
+    planet.perMassPerMm2.forEach((value, index) => {
+      expect(value / rack.perMassPerMm2[index]!).toBeCloseTo(1, 12);
+    });
+  });
+
+  it('of a planet that does not turn is that of a turning rack further out', () => {
+    const still = depositOn({
+      source,
+      motion: { ...planetary, tiltDeg: 0, gearRatio: 0, carrierTurns: 1 },
+      points: [0, 100],
+    });
+    const rack = depositOn({ source, motion: { kind: 'rotating', heightMm: 700 }, points: [320, 420] });
+    still.perMassPerMm2.forEach((value, index) => {
+      expect(value / rack.perMassPerMm2[index]!).toBeCloseTo(1, 10);
+    });
+  });
+
+  it('of a planet with a finite gear ratio comes to the free mean as its turns grow', () => {
+    const free = depositOn({ source, motion: planetary, points: [0, 60, 150] });
+    const close = depositOn({ source, motion: { ...planetary, gearRatio: 127 / 64 }, points: [0, 60, 150] });
+    free.perMassPerMm2.forEach((value, index) => {
+      expect(close.perMassPerMm2[index]! / value).toBeCloseTo(1, 10);
+    });
+    const few = depositOn({
+      source,
+      motion: { ...planetary, gearRatio: 1, carrierTurns: 40 },
+      points: [0, 60, 150],
+    });
+    expect(Math.abs(few.relative[2]! - free.relative[2]!)).toBeGreaterThan(1e-3);
+  });
+
+  const motions: [string, Motion][] = [
+    ['rotating', { kind: 'rotating', heightMm: 400 }],
+    ['dome', { kind: 'dome', radiusMm: 600, centreHeightMm: 100 }],
+    ['dome seen from outside', { kind: 'dome', radiusMm: 240, centreHeightMm: 20 }],
+    ['planetary', planetary],
+    ['planetary, turned away at times', { ...planetary, tiltDeg: 75, heightMm: 500 }],
+    ['planetary with gears', { ...planetary, gearRatio: 2.3, carrierTurns: 3.4, startDeg: 25 }],
+    [
+      'planetary with gears, turned away at times',
+      { ...planetary, tiltDeg: -60, gearRatio: -0.7, carrierTurns: 2 },
+    ],
+  ];
+
+  it.each(motions)('agrees with a plain sum over the motion: %s', (_, motion) => {
+    const request: DepositRequest = {
+      source: { offsetMm: 250, exponent: 2 },
+      motion,
+      points: [0, 100],
+      lens: { seatRadiusMm: 80, radiusOfCurvatureMm: 60, convex: true, points: [0, 15, 28] },
+    };
+    for (const convex of [true, false]) {
+      const asked = { ...request, lens: { ...request.lens!, convex } };
+      const answer = depositOn(asked);
+      const plain = bruteForce(asked, 240);
+      const compare = (values: readonly number[], sums: readonly number[], name: string) =>
+        values.forEach((value, index) => {
+          const scale = Math.max(...sums);
+          expect(Math.abs(value - sums[index]!) / scale, `${name} ${index} ${convex}`).toBeLessThan(3e-4);
+        });
+      compare(answer.perMassPerMm2, plain.points, 'point');
+      compare(answer.lens!.perMassPerMm2, plain.lens, 'lens');
+    }
+  });
+});
+
+describe('the film on a lens', () => {
+  const at = { seatRadiusMm: 90, radiusOfCurvatureMm: 40, convex: true, points: [0, 12, 20] };
+
+  it('of no curvature is that of the rack', () => {
+    const flat = depositOn({
+      source,
+      motion: planetary,
+      points: [90, 102, 110],
+      lens: { ...at, radiusOfCurvatureMm: 1e7 },
+    });
+    flat.lens!.perMassPerMm2.forEach((value, index) => {
+      expect(value / flat.perMassPerMm2[index]!).toBeCloseTo(1, 5);
+    });
+  });
+
+  it('thins towards the edge of a steep face, more than the cosine of its slope says', () => {
+    const { lens } = depositOn({ source, motion: planetary, points: [90], lens: at });
+    expect(lens!.relative[0]).toBe(1);
+    expect(lens!.relative[2]).toBeGreaterThan(0.7);
+    expect(lens!.relative[2]).toBeLessThan(Math.cos(Math.asin(20 / 40)));
+  });
+
+  it('behind the lip of its holder is thinner, most at the edge, and without a lip unchanged', () => {
+    const bare = depositOn({ source, motion: planetary, points: [90], lens: at });
+    const rim = (heightMm: number) =>
+      depositOn({
+        source,
+        motion: planetary,
+        points: [90],
+        lens: { ...at, rim: { openingMm: 41, heightMm } },
+      });
+    expect(rim(0).lens).toEqual(bare.lens);
+    const low = rim(1).lens!.relative;
+    const high = rim(4).lens!.relative;
+    expect(low[2]).toBeLessThan(bare.lens!.relative[2]!);
+    expect(high[2]).toBeLessThan(low[2]!);
+    expect(high[1]).toBeGreaterThan(high[2]!);
+  });
+});
+
+describe('a request that makes no sense is refused', () => {
+  const sound: DepositRequest = { source, motion: planetary, points: [0, 100] };
+  it.each([
+    [{ motion: { ...planetary, heightMm: -700 } }, 'motion.heightMm: -700 mm is below 1 mm'],
+    [
+      { motion: { ...planetary, tiltDeg: 80, heightMm: 90 } },
+      'points[1]: 100 mm from the axis the rack dips to -8.48078 mm, not above the source at 0 mm',
+    ],
+    [
+      { motion: { kind: 'dome', radiusMm: 50, centreHeightMm: 100 } as const },
+      'points[1]: 100 mm is above 50 mm',
+    ],
+    [
+      { motion: { ...planetary, carrierTurns: 3 } },
+      'motion.carrierTurns: means nothing without motion.gearRatio',
+    ],
+    [{ source: { offsetMm: -1, exponent: 1 } }, 'source.offsetMm: -1 mm is below 0 mm'],
+    [
+      { lens: { seatRadiusMm: 50, radiusOfCurvatureMm: 30, convex: true, points: [31] } },
+      'lens.points[0]: 31 mm is above 30 mm',
+    ],
+    [
+      { motion: { kind: 'dome', radiusMm: 500, centreHeightMm: -100 } as const, points: [499.9999, 100] },
+      'points[0]: nothing arrives there',
+    ],
+  ])('%o', (change, sentence) => {
+    expect(() => depositOn({ ...sound, ...change })).toThrow(sentence);
+  });
+});
