@@ -44,7 +44,7 @@ export function duration(seconds: number): string {
     const rest = whole % S_PER_MIN;
     return `${Math.floor(whole / S_PER_MIN)} min${rest === 0 ? '' : ` ${String(rest).padStart(2, '0')} s`}`;
   }
-  return `${whole} s`;
+  return seconds > 0 && seconds < 9.95 ? `${significant(seconds, 2)} s` : `${whole} s`;
 }
 
 /** A moment within a run as h:mm:ss from its start. */
@@ -64,4 +64,11 @@ export function listed(items: readonly string[]): string {
 /** "1 lens", "2 lenses". */
 export function counted(count: number, one: string, many = `${one}s`): string {
   return `${count} ${count === 1 ? one : many}`;
+}
+
+/** A chemical formula with its numbers set low: "Ta2O5" → "Ta₂O₅". */
+export function formula(text: string): string {
+  return text.replace(/(?<=[A-Za-z)\]])\d+/g, (digits) =>
+    [...digits].map((digit) => String.fromCodePoint(0x2080 + Number(digit))).join(''),
+  );
 }

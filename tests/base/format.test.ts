@@ -1,5 +1,14 @@
 import { describe, expect, it } from 'vitest';
-import { clock, counted, duration, fixed, listed, percent, significant } from '../../src/base/format.ts';
+import {
+  clock,
+  counted,
+  duration,
+  fixed,
+  formula,
+  listed,
+  percent,
+  significant,
+} from '../../src/base/format.ts';
 
 describe('figures for people', () => {
   it('have a true minus sign and no negative zero', () => {
@@ -43,5 +52,18 @@ describe('figures for people', () => {
     expect(listed(['a', 'b', 'c'])).toBe('a, b and c');
     expect(listed([])).toBe('');
     expect([counted(1, 'lens', 'lenses'), counted(2, 'run')]).toEqual(['1 lens', '2 runs']);
+  });
+
+  it('set the numbers of a formula low', () => {
+    expect([formula('Ta2O5'), formula('Na3AlF6'), formula('Si'), formula('517642')]).toEqual([
+      'Ta₂O₅',
+      'Na₃AlF₆',
+      'Si',
+      '517642',
+    ]);
+  });
+
+  it('tell a shutter delay in tenths of a second', () => {
+    expect([duration(0.4), duration(0), duration(9)]).toEqual(['0.40 s', '0 s', '9.0 s']);
   });
 });

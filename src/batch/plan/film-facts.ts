@@ -1,3 +1,4 @@
+import { formula } from '../../base/format.ts';
 import { findMaterial } from '../../materials/library.ts';
 import type { MaterialRecord } from '../../materials/record.ts';
 import type { Batch, MaterialProcess } from '../document.ts';
@@ -52,5 +53,5 @@ export function processOf(document: Batch, id: string): MaterialProcess {
 /** A material as people write it: its formula for a film, its name otherwise. */
 export function labelOf(record: MaterialRecord | undefined, id: string): string {
   if (record === undefined) return id;
-  return record.role === 'substrate' ? record.name : (record.formula ?? record.name);
+  return record.role === 'substrate' ? record.name : formula(record.formula ?? record.name);
 }

@@ -18,8 +18,8 @@ export const TRAVELLER_CSS = `
 .traveller th { font-weight: 600; border-bottom: 0.7pt solid #111; vertical-align: bottom; }
 .traveller .n { text-align: right; white-space: nowrap; }
 .traveller .tick { width: 6mm; }
-.traveller .tick::before { content: ""; display: inline-block; width: 3.4mm; height: 3.4mm; border: 0.7pt solid #111; vertical-align: -0.4mm; }
-.traveller .blank { min-width: 20mm; border-bottom: 0.35pt solid #111; }
+.traveller td.tick::before { content: ""; display: inline-block; width: 3.4mm; height: 3.4mm; border: 0.7pt solid #111; vertical-align: -0.4mm; }
+.traveller .blank { min-width: 20mm; }
 .traveller .pair { display: grid; grid-template-columns: 1fr 74mm; gap: 7mm; align-items: start; break-inside: avoid; }
 .traveller .pair .rack { justify-self: end; }
 .traveller dl { display: grid; grid-template-columns: max-content 1fr; gap: 0.6mm 4mm; margin: 0; }
@@ -33,7 +33,7 @@ export const TRAVELLER_CSS = `
 .traveller .missed::before { content: "MISSED "; font-weight: 700; }
 .traveller .warnings { border: 1pt solid #111; padding: 2mm 3mm; margin-top: 4mm; break-inside: avoid; }
 .traveller .cautions li { margin-bottom: 0.8mm; break-inside: avoid; }
-.traveller .cautions { margin: 0; padding-left: 5mm; }
+.traveller .cautions { margin: 0; padding-left: 5mm; font-size: 8.8pt; }
 .traveller .readings td { height: 7.5mm; }
 .traveller .sign { display: grid; grid-template-columns: repeat(3, 1fr); gap: 8mm; margin-top: 12mm; break-inside: avoid; }
 .traveller .sign div { border-top: 0.7pt solid #111; padding-top: 1mm; }

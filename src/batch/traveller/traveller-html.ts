@@ -40,8 +40,8 @@ export function travellerBody(batch: Batch, plan: Plan, origin: TravellerOrigin)
 ${head(batch, plan)}
 ${warnings(plan)}
 ${loadSection(batch, plan)}
-${plan.surfaces.map((surface, index) => sideSection(batch, surface, plan.runs[index]))}
 ${cautions(plan)}
+${plan.surfaces.map((surface, index) => sideSection(batch, surface, plan.runs[index]))}
 ${signatures()}
 <footer>${batch.invented === undefined ? '' : `${batch.invented} `}Computed by Coatwright ${origin.version} from batch ${batch.id}, fingerprint ${origin.fingerprint}.</footer>
 </article>`;
@@ -90,7 +90,7 @@ function sideSection(batch: Batch, surface: SurfacePlan, run: RunPlan | undefine
   const name = surface.side === 'front' ? 'Front side' : 'Back side';
   return markup`<section class="side">
 <h2>${name}: coating${surface.own ? '' : ' as the front'}</h2>
-<div class="scroll"><table><thead><tr><th class="tick"></th><th class="n">Layer</th><th>Material</th><th class="n">Thickness</th><th class="n">Quarter waves at ${fixed(surface.referenceWavelengthNm, 0)} nm</th><th class="n">Index</th><th class="n">Rate</th></tr></thead>
+<div class="scroll"><table><thead><tr><th></th><th class="n">Layer</th><th>Material</th><th class="n">Thickness</th><th class="n">Quarter waves at ${fixed(surface.referenceWavelengthNm, 0)} nm</th><th class="n">Index</th><th class="n">Rate</th></tr></thead>
 <tbody>${surface.layers.map(
     (layer, index) =>
       markup`<tr><td class="tick"></td><td class="n">${index + 1}</td><td>${layer.label}</td><td class="n">${fixed(layer.thicknessNm, 1)} nm</td><td class="n">${fixed(layer.quarterWaves, 3)}</td><td class="n">${fixed(layer.referenceIndex, 4)}</td><td class="n">${rateOf(batch, layer.material)}</td></tr>`,
@@ -101,16 +101,17 @@ ${surface.requirements.map(
     markup`<p class="${verdict.met ? 'met' : 'missed'}">${verdict.text}: planned ${significant(verdict.valuePercent, 3)} %</p>`,
 )}
 <h3>Charge</h3>
-<div class="scroll"><table><thead><tr><th class="tick"></th><th>Material</th><th>Source</th><th class="n">Pockets</th><th class="n">Used by the run</th><th class="n">Charge with reserve</th><th>Weighed in</th><th>Weighed out</th></tr></thead>
+<div class="scroll"><table><thead><tr><th></th><th>Material</th><th>Source</th><th class="n">Pockets</th><th class="n">Used by the run</th><th class="n">Charge with reserve</th><th>Weighed in</th><th>Weighed out</th></tr></thead>
 <tbody>${run.charge.map(
     (item) =>
       markup`<tr><td class="tick"></td><td>${item.label}</td><td>${item.source}</td><td class="n">${item.pockets}</td><td class="n">${significant(item.netMassG)} g</td><td class="n">${significant(item.massG)} g</td><td class="blank"></td><td class="blank"></td></tr>`,
   )}</tbody></table></div>
 <h3>Steps: ${duration(run.totalS)} door to door</h3>
-<div class="scroll"><table><thead><tr><th class="tick"></th><th>Step</th><th class="n">Starts</th><th class="n">Takes</th><th>Set by</th><th>Done at</th></tr></thead>
+<p>Bold steps set the length of the run.</p>
+<div class="scroll"><table><thead><tr><th></th><th>Step</th><th class="n">Starts</th><th class="n">Takes</th><th>Set by</th><th>Done at</th></tr></thead>
 <tbody>${run.steps.map(
     (step) =>
-      markup`<tr><td class="tick"></td><td>${step.label}</td><td class="n">${clock(step.startS)}</td><td class="n">${duration(step.durationS)}</td><td>${step.limitedBy}</td><td class="blank"></td></tr>`,
+      markup`<tr><td class="tick"></td><td>${step.critical ? markup`<b>${step.label}</b>` : step.label}</td><td class="n">${clock(step.startS)}</td><td class="n">${duration(step.durationS)}</td><td>${step.limitedBy}</td><td class="blank"></td></tr>`,
   )}</tbody></table></div>
 ${cutTable(run)}
 ${readings(run)}
