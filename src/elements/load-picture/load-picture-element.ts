@@ -1,7 +1,7 @@
 import { html, LitElement, nothing, type PropertyValues, svg } from 'lit';
 import { property, state } from 'lit/decorators.js';
 import { styleMap } from 'lit/directives/style-map.js';
-import { figureText } from '../line-chart/figure-text.ts';
+import { figureText, placeText } from '../line-chart/figure-text.ts';
 import { baseStyles, buttonStyles } from '../shared-styles.ts';
 import { verdictSign, verdictWord } from '../verdict/verdict-element.ts';
 import { PartSelectEvent } from './load-events.ts';
@@ -186,7 +186,7 @@ export class LoadPictureElement extends LitElement {
   private legend() {
     if (this.scale === undefined) return verdictLegend(this.parts);
     const { label, unit, middle, reach } = this.scale;
-    const ends = [middle - reach, middle, middle + reach].map((value) => figureText(value, 4));
+    const ends = [middle - reach, middle, middle + reach].map((value) => placeText(value));
     return html`
       <div class="legend">
         <span>${label}${unit === '' ? '' : ` / ${unit}`}</span>
