@@ -9,6 +9,7 @@ export const TASKS: Readonly<Record<string, () => Promise<AnyTask>>> = {
   charge: async () => (await import('./tasks/charge.ts')).default,
   crystal: async () => (await import('./tasks/crystal.ts')).default,
   monitor: async () => (await import('./tasks/monitor.ts')).default,
+  rehearse: async () => (await import('./tasks/rehearse.ts')).default,
   pumpdown: async () => (await import('./tasks/pumpdown.ts')).default,
   deposit: async () => (await import('./tasks/deposit.ts')).default,
 };
