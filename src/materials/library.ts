@@ -5,8 +5,19 @@ import { type MaterialRecord, parseMaterialRecord } from './record.ts';
 const files = new Map<string, MaterialFile>(MATERIAL_FILES.map((file) => [file.id, file]));
 const records = new Map<string, MaterialRecord>();
 
-/** The ids of the library, in alphabetical order. */
-export const LIBRARY_IDS: readonly string[] = [...files.keys()].sort();
+/**
+ * Adds the further data sets (other papers, processes and rays) to the usual materials, which are there at
+ * once. Tasks do it before they run; a page does it when it is idle, so that they are no part of its start.
+ */
+export async function loadWholeLibrary(): Promise<void> {
+  const { FURTHER_MATERIAL_FILES } = await import('./further-material-files.ts');
+  for (const file of FURTHER_MATERIAL_FILES) files.set(file.id, file);
+}
+
+/** The ids of the library as far as it is loaded, in alphabetical order. */
+export function libraryIds(): readonly string[] {
+  return [...files.keys()].sort();
+}
 
 /**
  * The material of an id, or `undefined` where there is none. A film that is another data set of a material
@@ -25,9 +36,9 @@ export function findMaterial(id: string, own: readonly MaterialRecord[] = []): M
   return record;
 }
 
-/** Every material of the library, in alphabetical order of the ids. */
+/** Every material of the library as far as it is loaded, in alphabetical order of the ids. */
 export function allMaterials(): readonly MaterialRecord[] {
-  return LIBRARY_IDS.map((id) => {
+  return libraryIds().map((id) => {
     const record = findMaterial(id);
     assert(record !== undefined, `the library has every id that it lists, ${id} too`);
     return record;

@@ -15,67 +15,36 @@ import glass805254 from '../../materials/805254.json' with { type: 'json' };
 import glass805254Lead from '../../materials/805254-lead.json' with { type: 'json' };
 import glass835427 from '../../materials/835427.json' with { type: 'json' };
 import ag from '../../materials/ag.json' with { type: 'json' };
-import agYang from '../../materials/ag-yang.json' with { type: 'json' };
 import al from '../../materials/al.json' with { type: 'json' };
-import alMcpeak from '../../materials/al-mcpeak.json' with { type: 'json' };
 import al2o3 from '../../materials/al2o3.json' with { type: 'json' };
-import al2o3Ald from '../../materials/al2o3-ald.json' with { type: 'json' };
 import alf3 from '../../materials/alf3.json' with { type: 'json' };
 import caf2 from '../../materials/caf2.json' with { type: 'json' };
 import caf2Crystal from '../../materials/caf2-crystal.json' with { type: 'json' };
-import caf2CrystalDaimon from '../../materials/caf2-crystal-daimon.json' with { type: 'json' };
 import cef3 from '../../materials/cef3.json' with { type: 'json' };
 import cr from '../../materials/cr.json' with { type: 'json' };
-import crSputter from '../../materials/cr-sputter.json' with { type: 'json' };
 import fusedSilica from '../../materials/fused-silica.json' with { type: 'json' };
 import ge from '../../materials/ge.json' with { type: 'json' };
 import germanium from '../../materials/germanium.json' with { type: 'json' };
-import germaniumLi from '../../materials/germanium-li.json' with { type: 'json' };
-import germaniumVisible from '../../materials/germanium-visible.json' with { type: 'json' };
 import hfo2 from '../../materials/hfo2.json' with { type: 'json' };
-import hfo2Porous from '../../materials/hfo2-porous.json' with { type: 'json' };
-import hfo2Spot from '../../materials/hfo2-spot.json' with { type: 'json' };
-import hfo2Sputter from '../../materials/hfo2-sputter.json' with { type: 'json' };
 import laf3 from '../../materials/laf3.json' with { type: 'json' };
-import laf3Boat from '../../materials/laf3-boat.json' with { type: 'json' };
 import laf3Crystal from '../../materials/laf3-crystal.json' with { type: 'json' };
 import mgf2 from '../../materials/mgf2.json' with { type: 'json' };
-import mgf2Boat from '../../materials/mgf2-boat.json' with { type: 'json' };
 import mgf2Crystal from '../../materials/mgf2-crystal.json' with { type: 'json' };
-import mgf2CrystalE from '../../materials/mgf2-crystal-e.json' with { type: 'json' };
-import mgf2CrystalLi from '../../materials/mgf2-crystal-li.json' with { type: 'json' };
 import na3alf6 from '../../materials/na3alf6.json' with { type: 'json' };
 import nb2o5 from '../../materials/nb2o5.json' with { type: 'json' };
-import nb2o5SputterFranta from '../../materials/nb2o5-sputter-franta.json' with { type: 'json' };
-import nb2o5SputterHorcholle from '../../materials/nb2o5-sputter-horcholle.json' with { type: 'json' };
 import ni from '../../materials/ni.json' with { type: 'json' };
-import niRakic from '../../materials/ni-rakic.json' with { type: 'json' };
 import rutile from '../../materials/rutile.json' with { type: 'json' };
 import sapphire from '../../materials/sapphire.json' with { type: 'json' };
-import sapphireE from '../../materials/sapphire-e.json' with { type: 'json' };
 import sc2o3 from '../../materials/sc2o3.json' with { type: 'json' };
 import sc2o3Crystal from '../../materials/sc2o3-crystal.json' with { type: 'json' };
-import sc2o3Sputter from '../../materials/sc2o3-sputter.json' with { type: 'json' };
 import si from '../../materials/si.json' with { type: 'json' };
 import si3n4 from '../../materials/si3n4.json' with { type: 'json' };
-import si3n4Lpcvd from '../../materials/si3n4-lpcvd.json' with { type: 'json' };
-import si3n4Philipp from '../../materials/si3n4-philipp.json' with { type: 'json' };
 import silicon from '../../materials/silicon.json' with { type: 'json' };
-import siliconVisible from '../../materials/silicon-visible.json' with { type: 'json' };
-import siliconVisibleSchinke from '../../materials/silicon-visible-schinke.json' with { type: 'json' };
 import sio from '../../materials/sio.json' with { type: 'json' };
 import sio2 from '../../materials/sio2.json' with { type: 'json' };
-import sio2EbeamRodriguez from '../../materials/sio2-ebeam-rodriguez.json' with { type: 'json' };
-import sio2Iad from '../../materials/sio2-iad.json' with { type: 'json' };
 import sodaLime from '../../materials/soda-lime.json' with { type: 'json' };
 import ta2o5 from '../../materials/ta2o5.json' with { type: 'json' };
-import ta2o5Ebeam from '../../materials/ta2o5-ebeam.json' with { type: 'json' };
-import ta2o5EbeamRodriguez from '../../materials/ta2o5-ebeam-rodriguez.json' with { type: 'json' };
-import ta2o5Sputter from '../../materials/ta2o5-sputter.json' with { type: 'json' };
 import tio2 from '../../materials/tio2.json' with { type: 'json' };
-import tio2AldJolivet from '../../materials/tio2-ald-jolivet.json' with { type: 'json' };
-import tio2AldSiefke from '../../materials/tio2-ald-siefke.json' with { type: 'json' };
-import tio2Porous from '../../materials/tio2-porous.json' with { type: 'json' };
 import y2o3 from '../../materials/y2o3.json' with { type: 'json' };
 import y2o3Crystal from '../../materials/y2o3-crystal.json' with { type: 'json' };
 import ybf3 from '../../materials/ybf3.json' with { type: 'json' };
@@ -84,12 +53,13 @@ import zns from '../../materials/zns.json' with { type: 'json' };
 import znsCrystal from '../../materials/zns-crystal.json' with { type: 'json' };
 import znse from '../../materials/znse.json' with { type: 'json' };
 import znseCrystal from '../../materials/znse-crystal.json' with { type: 'json' };
-import znseCrystalMarple from '../../materials/znse-crystal-marple.json' with { type: 'json' };
 import zro2 from '../../materials/zro2.json' with { type: 'json' };
-import zro2Crystal from '../../materials/zro2-crystal.json' with { type: 'json' };
 import zro2Y2o3Crystal from '../../materials/zro2-y2o3-crystal.json' with { type: 'json' };
 
-/** Every file of the top-level folder `materials/`; a test compares the list with the folder. */
+/**
+ * The usual materials of the top-level folder `materials/`, there at once; a test compares this list and that
+ * of the further data sets with the folder.
+ */
 export const MATERIAL_FILES: readonly MaterialFile[] = [
   glass471660,
   glass497816,
@@ -108,67 +78,36 @@ export const MATERIAL_FILES: readonly MaterialFile[] = [
   glass805254Lead,
   glass835427,
   ag,
-  agYang,
   al,
-  alMcpeak,
   al2o3,
-  al2o3Ald,
   alf3,
   caf2,
   caf2Crystal,
-  caf2CrystalDaimon,
   cef3,
   cr,
-  crSputter,
   fusedSilica,
   ge,
   germanium,
-  germaniumLi,
-  germaniumVisible,
   hfo2,
-  hfo2Porous,
-  hfo2Spot,
-  hfo2Sputter,
   laf3,
-  laf3Boat,
   laf3Crystal,
   mgf2,
-  mgf2Boat,
   mgf2Crystal,
-  mgf2CrystalE,
-  mgf2CrystalLi,
   na3alf6,
   nb2o5,
-  nb2o5SputterFranta,
-  nb2o5SputterHorcholle,
   ni,
-  niRakic,
   rutile,
   sapphire,
-  sapphireE,
   sc2o3,
   sc2o3Crystal,
-  sc2o3Sputter,
   si,
   si3n4,
-  si3n4Lpcvd,
-  si3n4Philipp,
   silicon,
-  siliconVisible,
-  siliconVisibleSchinke,
   sio,
   sio2,
-  sio2EbeamRodriguez,
-  sio2Iad,
   sodaLime,
   ta2o5,
-  ta2o5Ebeam,
-  ta2o5EbeamRodriguez,
-  ta2o5Sputter,
   tio2,
-  tio2AldJolivet,
-  tio2AldSiefke,
-  tio2Porous,
   y2o3,
   y2o3Crystal,
   ybf3,
@@ -177,14 +116,11 @@ export const MATERIAL_FILES: readonly MaterialFile[] = [
   znsCrystal,
   znse,
   znseCrystal,
-  znseCrystalMarple,
   zro2,
-  zro2Crystal,
   zro2Y2o3Crystal,
 ];
 
 /** What a file of a material surely has before its schema is checked. */
 export interface MaterialFile {
   readonly id: string;
-  readonly propertiesOf?: string;
 }

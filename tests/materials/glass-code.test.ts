@@ -1,9 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { SPECTRAL_LINE_NM } from '../../src/base/constants.ts';
-import { allMaterials } from '../../src/materials/library.ts';
+import { allMaterials, loadWholeLibrary } from '../../src/materials/library.ts';
 import { materialCurves } from '../../src/materials/material-curves.ts';
 import type { MaterialRecord } from '../../src/materials/record.ts';
 
+await loadWholeLibrary();
 const glasses = allMaterials().filter((record) => record.bulk?.nd !== undefined);
 const coded = glasses.filter((record) => record.bulk?.glassCode !== undefined);
 

@@ -1,8 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { parse } from '../../src/base/schema.ts';
 import { type IndexSpec, indexSpec, resolveIndex } from '../../src/materials/index-spec.ts';
-import { allMaterials, findMaterial } from '../../src/materials/library.ts';
+import { allMaterials, findMaterial, loadWholeLibrary } from '../../src/materials/library.ts';
 
+await loadWholeLibrary();
 const resolve = (spec: IndexSpec, ...wavelengthNm: number[]) =>
   resolveIndex(spec, Float64Array.from(wavelengthNm));
 

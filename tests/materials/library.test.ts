@@ -1,16 +1,18 @@
 import { readdirSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
-import { allMaterials, findMaterial, LIBRARY_IDS } from '../../src/materials/library.ts';
+import { allMaterials, findMaterial, libraryIds, loadWholeLibrary } from '../../src/materials/library.ts';
 import { materialCurves } from '../../src/materials/material-curves.ts';
 
 const folder = fileURLToPath(new URL('../../materials', import.meta.url));
+const usual = libraryIds();
+await loadWholeLibrary();
 const materials = allMaterials();
 
 describe('the library', () => {
   it('lists every file of the folder under its own name', () => {
     const names = readdirSync(folder).map((file) => file.replace(/\.json$/, ''));
-    expect(LIBRARY_IDS).toEqual(names.sort());
+    expect(libraryIds()).toEqual(names.sort());
   });
 
   it('has at least 24 films, 24 substrates and the four metals', () => {
@@ -18,6 +20,13 @@ describe('the library', () => {
     expect(count('film')).toBeGreaterThanOrEqual(24);
     expect(count('substrate')).toBeGreaterThanOrEqual(24);
     for (const id of ['cr', 'al', 'ag', 'ni']) expect(findMaterial(id)?.role).toBe('metal');
+  });
+
+  it('has the usual materials at once, among them at least 24 films and metals and 24 substrates', () => {
+    const roles = usual.map((id) => findMaterial(id)?.role);
+    expect(roles.filter((role) => role !== 'substrate').length).toBeGreaterThanOrEqual(24);
+    expect(roles.filter((role) => role === 'substrate').length).toBeGreaterThanOrEqual(24);
+    expect(usual.length).toBeLessThan(materials.length);
   });
 
   it('gives undefined for an id that it does not have', () => {

@@ -1,8 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import { findMaterial } from '../../src/materials/library.ts';
+import { findMaterial, loadWholeLibrary } from '../../src/materials/library.ts';
 import { headlineIndex, listMaterials, sampleMaterial } from '../../src/materials/material-list.ts';
 import { temperatureNote } from '../../src/materials/temperature-note.ts';
 
+await loadWholeLibrary();
 const titania = findMaterial('tio2')!;
 
 describe('the list of materials', () => {
