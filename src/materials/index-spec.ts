@@ -1,12 +1,10 @@
 import * as v from 'valibot';
-import { NM_PER_UM } from '../base/constants.ts';
 import { atPath, InputError } from '../base/errors.ts';
 import { choice, hasKey, list, quantity, shown, text } from '../base/schema.ts';
-import { columnCurve, tableColumns } from './forms/table.ts';
-import { findMaterial } from './library.ts';
-import { materialCurves } from './material-curves.ts';
-import { packedIndex, packing, WATER_MODEL_END_NM } from './packing.ts';
+import { tableColumns } from './forms/table.ts';
+import { packing } from './packing.ts';
 import type { MaterialRecord } from './record.ts';
+import { type SpecCurves, specCurves } from './spec-curves.ts';
 
 const anyIndex = { above: 0, max: 1000 } as const;
 
@@ -94,25 +92,13 @@ export function resolveIndex(
   path = '',
 ): ResolvedIndex {
   try {
-    const curves =
-      typeof spec === 'object' && 'variantOf' in spec ? variantCurves(spec, own) : plainCurves(spec, own);
-    return onGrid(curves, wavelengthNm);
+    return onGrid(specCurves(spec, own), wavelengthNm);
   } catch (error) {
     throw error instanceof InputError ? atPath(path, error) : error;
   }
 }
 
-/** An index as functions of the wavelength in nm, with what is known about them. */
-interface Curves {
-  readonly n: (wavelengthNm: number) => number;
-  readonly k: (wavelengthNm: number) => number;
-  readonly rangeNm?: readonly [number, number];
-  readonly source: string;
-  readonly label: string;
-  readonly caution?: string;
-}
-
-function onGrid({ n, k, rangeNm, ...rest }: Curves, wavelengthNm: Float64Array): ResolvedIndex {
+function onGrid({ n, k, rangeNm, ...rest }: SpecCurves, wavelengthNm: Float64Array): ResolvedIndex {
   const [from, to] = rangeNm ?? [0, Infinity];
   const inRange = Array.from(wavelengthNm, (nm) => nm >= from && nm <= to);
   const outside = wavelengthNm.filter((_, i) => !inRange[i]);
@@ -129,86 +115,4 @@ function rangeWarning(label: string, outside: Float64Array, from: number, to: nu
   const [least, most] = [outside.reduce((a, b) => Math.min(a, b)), outside.reduce((a, b) => Math.max(a, b))];
   const where = least === most ? `${least} nm lies` : `wavelengths between ${least} and ${most} nm lie`;
   return `${label}: ${where} outside its data (${from} to ${to} nm); the value at the nearer end is used.`;
-}
-
-function plainCurves(spec: PlainIndexSpec, own: readonly MaterialRecord[]): Curves {
-  if (typeof spec === 'string') return materialCurvesOf(spec, own);
-  if (typeof spec === 'number') return { n: () => spec, k: () => 0, source: 'constant', label: String(spec) };
-  if ('cauchy' in spec) return cauchyCurves(spec.cauchy);
-  if ('wavelengthNm' in spec) return tableCurves(spec);
-  const label = spec.k === 0 ? String(spec.n) : `${spec.n} − ${spec.k}i`;
-  return { n: () => spec.n, k: () => spec.k, source: 'constant', label };
-}
-
-function materialCurvesOf(id: string, own: readonly MaterialRecord[]): Curves {
-  const record = findMaterial(id, own);
-  if (record === undefined) throw new InputError('', `${shown(id)} is not a known material`);
-  return {
-    ...materialCurves(record),
-    rangeNm: record.rangeNm,
-    source: citation(record),
-    label: record.name,
-    ...(record.caution === undefined ? {} : { caution: record.caution }),
-  };
-}
-
-function cauchyCurves([a = 0, b = 0, c = 0]: readonly number[]): Curves {
-  return {
-    n: (nm) => {
-      const squareUm = (nm / NM_PER_UM) ** 2;
-      const n = a + b / squareUm + c / squareUm ** 2;
-      if (n > 0 && n < Infinity) return n;
-      throw new InputError('cauchy', `the series gives n = ${n} at ${nm} nm; n must be finite and above 0`);
-    },
-    k: () => 0,
-    source: 'Cauchy coefficients of the request',
-    label: 'Cauchy',
-  };
-}
-
-function tableCurves({ wavelengthNm, n, k }: v.InferOutput<typeof tableSpec>): Curves {
-  return {
-    n: columnCurve(wavelengthNm, n, 'n', 'monotone-cubic'),
-    k: k === undefined ? () => 0 : columnCurve(wavelengthNm, k, 'k', 'monotone-cubic'),
-    rangeNm: [wavelengthNm[0]!, wavelengthNm.at(-1)!],
-    source: 'table of the request',
-    label: 'table',
-  };
-}
-
-function variantCurves(spec: IndexVariant, own: readonly MaterialRecord[]): Curves {
-  const base = plainCurves(spec.variantOf, own);
-  const { packing: given, indexScale, addedK } = spec;
-  const value = (nm: number) => {
-    const solid = { n: base.n(nm), k: base.k(nm) };
-    return given === undefined ? solid : packedIndex(solid, given);
-  };
-  const cautions = [
-    base.caution,
-    given?.voids === 'water' && given.density < 1
-      ? `absorption of the water in the voids is left out, which matters beyond ${WATER_MODEL_END_NM} nm`
-      : undefined,
-  ].filter((caution) => caution !== undefined);
-  return {
-    ...base,
-    n: (nm) => value(nm).n * indexScale,
-    k: (nm) => value(nm).k + addedK,
-    label: [base.label, ...changesOf(spec)].join(', '),
-    ...(cautions.length === 0 ? {} : { caution: cautions.join('; ') }),
-  };
-}
-
-function changesOf({ packing: given, indexScale, addedK }: IndexVariant): string[] {
-  return [
-    given === undefined || given.density === 1
-      ? ''
-      : `packing ${given.density} with ${given.voids === 'water' ? 'water' : 'empty voids'}`,
-    indexScale === 1 ? '' : `n × ${indexScale}`,
-    addedK === 0 ? '' : `k + ${addedK}`,
-  ].filter((change) => change !== '');
-}
-
-/** The source of a record in one line. */
-export function citation({ source }: MaterialRecord): string {
-  return source.provenance === 'dataset' ? source.cites : `${source.cites} (${source.provenance})`;
 }

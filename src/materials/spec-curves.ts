@@ -1,0 +1,110 @@
+import { NM_PER_UM } from '../base/constants.ts';
+import { InputError } from '../base/errors.ts';
+import { shown } from '../base/schema.ts';
+import { columnCurve } from './forms/table.ts';
+import type { IndexSpec, IndexVariant, PlainIndexSpec } from './index-spec.ts';
+import { findMaterial } from './library.ts';
+import { materialCurves } from './material-curves.ts';
+import { packedIndex, WATER_MODEL_END_NM } from './packing.ts';
+import type { MaterialRecord } from './record.ts';
+
+/** An index as functions of the wavelength in nm, with what is known about them. */
+export interface SpecCurves {
+  readonly n: (wavelengthNm: number) => number;
+  readonly k: (wavelengthNm: number) => number;
+  readonly rangeNm?: readonly [number, number];
+  readonly source: string;
+  readonly label: string;
+  readonly caution?: string;
+}
+
+/**
+ * Makes a spec's curves; beyond `rangeNm` they hold the nearer end's value.
+ * @throws InputError where the material is unknown or a table is out of order; a curve throws where a
+ * formula has no index.
+ */
+export function specCurves(spec: IndexSpec, own: readonly MaterialRecord[]): SpecCurves {
+  return typeof spec === 'object' && 'variantOf' in spec ? variantCurves(spec, own) : plainCurves(spec, own);
+}
+
+function plainCurves(spec: PlainIndexSpec, own: readonly MaterialRecord[]): SpecCurves {
+  if (typeof spec === 'string') return materialCurvesOf(spec, own);
+  if (typeof spec === 'number') return { n: () => spec, k: () => 0, source: 'constant', label: String(spec) };
+  if ('cauchy' in spec) return cauchyCurves(spec.cauchy);
+  if ('wavelengthNm' in spec) return tableCurves(spec);
+  const label = spec.k === 0 ? String(spec.n) : `${spec.n} − ${spec.k}i`;
+  return { n: () => spec.n, k: () => spec.k, source: 'constant', label };
+}
+
+function materialCurvesOf(id: string, own: readonly MaterialRecord[]): SpecCurves {
+  const record = findMaterial(id, own);
+  if (record === undefined) throw new InputError('', `${shown(id)} is not a known material`);
+  return {
+    ...materialCurves(record),
+    rangeNm: record.rangeNm,
+    source: citation(record),
+    label: record.name,
+    ...(record.caution === undefined ? {} : { caution: record.caution }),
+  };
+}
+
+function cauchyCurves([a = 0, b = 0, c = 0]: readonly number[]): SpecCurves {
+  return {
+    n: (nm) => {
+      const squareUm = (nm / NM_PER_UM) ** 2;
+      const n = a + b / squareUm + c / squareUm ** 2;
+      if (n > 0 && n < Infinity) return n;
+      throw new InputError('cauchy', `the series gives n = ${n} at ${nm} nm; n must be finite and above 0`);
+    },
+    k: () => 0,
+    source: 'Cauchy coefficients of the request',
+    label: 'Cauchy',
+  };
+}
+
+function tableCurves({ wavelengthNm, n, k }: Extract<PlainIndexSpec, { wavelengthNm: unknown }>): SpecCurves {
+  return {
+    n: columnCurve(wavelengthNm, n, 'n', 'monotone-cubic'),
+    k: k === undefined ? () => 0 : columnCurve(wavelengthNm, k, 'k', 'monotone-cubic'),
+    rangeNm: [wavelengthNm[0]!, wavelengthNm.at(-1)!],
+    source: 'table of the request',
+    label: 'table',
+  };
+}
+
+function variantCurves(spec: IndexVariant, own: readonly MaterialRecord[]): SpecCurves {
+  const base = plainCurves(spec.variantOf, own);
+  const { packing: given, indexScale, addedK } = spec;
+  const value = (nm: number) => {
+    const solid = { n: base.n(nm), k: base.k(nm) };
+    return given === undefined ? solid : packedIndex(solid, given);
+  };
+  const cautions = [
+    base.caution,
+    given?.voids === 'water' && given.density < 1
+      ? `absorption of the water in the voids is left out, which matters beyond ${WATER_MODEL_END_NM} nm`
+      : undefined,
+  ].filter((caution) => caution !== undefined);
+  return {
+    ...base,
+    n: (nm) => value(nm).n * indexScale,
+    k: (nm) => value(nm).k + addedK,
+    label: [base.label, ...changesOf(spec)].join(', '),
+    ...(cautions.length === 0 ? {} : { caution: cautions.join('; ') }),
+  };
+}
+
+function changesOf({ packing: given, indexScale, addedK }: IndexVariant): string[] {
+  return [
+    given === undefined || given.density === 1
+      ? ''
+      : `packing ${given.density} with ${given.voids === 'water' ? 'water' : 'empty voids'}`,
+    indexScale === 1 ? '' : `n × ${indexScale}`,
+    addedK === 0 ? '' : `k + ${addedK}`,
+  ].filter((change) => change !== '');
+}
+
+/** The source of a record in one line. */
+export function citation({ source }: MaterialRecord): string {
+  return source.provenance === 'dataset' ? source.cites : `${source.cites} (${source.provenance})`;
+}
