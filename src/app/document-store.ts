@@ -13,7 +13,10 @@ export interface Change<Document> {
   readonly name: string | ((before: Document, after: Document) => string);
   /** Changes a draft in place; the store makes a new document of it that shares all that stayed. */
   readonly recipe: (draft: Document) => void;
-  /** Edits in a row with one key become one edit, as when somebody types into one field or drags. */
+  /**
+   * Edits in a row with one key become one edit, as when somebody types into one field or drags. Each of them
+   * starts from the document before the first, so that what was half typed leaves no trace.
+   */
   readonly key?: string;
 }
 
@@ -67,17 +70,17 @@ export class DocumentStore<Document extends object> {
    * Answers whether anything changed.
    */
   edit(change: Change<Document>, check?: (after: Document) => void): boolean {
-    const after = produce(this.#document, (draft) => {
+    const merges = this.#mergesWith(change.key);
+    const before = merges ? this.#past.at(-1)!.before : this.#document;
+    const after = produce(before, (draft) => {
       change.recipe(draft as Document);
     });
     if (after === this.#document) return false;
     check?.(after);
-    const merges = this.#mergesWith(change.key);
-    const before = merges ? this.#past.at(-1)!.before : this.#document;
     const name = typeof change.name === 'string' ? change.name : change.name(before, after);
     if (merges) this.#past.pop();
     const edit = { name, before, after };
-    this.#past.push(edit);
+    if (after !== before) this.#past.push(edit);
     if (this.#past.length > MOST_EDITS) this.#past.shift();
     this.#future = [];
     this.#openKey = change.key;
@@ -145,6 +148,7 @@ export class DocumentStore<Document extends object> {
       key !== undefined &&
       key === this.#openKey &&
       this.#past.length > 0 &&
+      this.#past.at(-1)!.after === this.#document &&
       this.#now() - this.#touchedAt <= PAUSE_MS
     );
   }

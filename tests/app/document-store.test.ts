@@ -59,6 +59,25 @@ describe('the document store', () => {
     expect(store.document.diameterMm).toBe(32);
   });
 
+  it('starts every edit of a row from the document before the row', () => {
+    const { store } = sheetStore();
+    const widen = (diameterMm: number) =>
+      store.edit({
+        key: 'both',
+        name: 'both',
+        recipe: (draft) => {
+          draft.diameterMm = diameterMm;
+          draft.layers = draft.layers.filter(({ nm }) => nm > 100 / diameterMm);
+        },
+      });
+    widen(2);
+    expect(store.document.layers).toHaveLength(1);
+    widen(20);
+    expect(store.document.layers).toHaveLength(2);
+    widen(32);
+    expect(store.past).toHaveLength(1);
+  });
+
   it('keeps apart what is typed after a pause or after settling', () => {
     const { clock, store, type } = sheetStore();
     type(33);

@@ -1,0 +1,361 @@
+import type { Batch, Side } from '../batch/document.ts';
+import { newBatch } from '../batch/new-batch.ts';
+import { readBatch, writeBatch } from '../batch/read-batch.ts';
+import type { BenchState } from './bench-state.ts';
+import { checkEdit, refusalOf } from './check-edit.ts';
+import { DEMO_BATCHES } from './demo-batches.ts';
+import { type Change, DocumentStore } from './document-store.ts';
+import { downloadText } from './download.ts';
+import { NoticeBoard } from './notice.ts';
+import { PlanBook } from './plan-book.ts';
+import { applyTheme, keepPreferences, loadPreferences, type Preferences } from './preferences.ts';
+import { Autosave, type SaveState } from './storage/autosave.ts';
+import { type BatchShelf, entryOf } from './storage/batch-shelf.ts';
+import { StorageError } from './storage/storage-port.ts';
+import { WindowChannel, type WindowNews } from './storage/window-news.ts';
+import { YieldDesk } from './yield-desk.ts';
+
+/** An edit of the batch; `key` also names the field that a refusal is said beside. */
+export type BatchChange = Change<Batch>;
+
+/**
+ * The workbench's memory: the open batch with its edits, the plan that follows from it, and its place in storage. Views
+ * read `state`, which is replaced as a whole at every change, and call the methods.
+ */
+export class Bench {
+  readonly shelf: BatchShelf;
+  readonly notices: NoticeBoard;
+  readonly #store: DocumentStore<Batch>;
+  readonly #plans = new PlanBook();
+  readonly #yields: YieldDesk;
+  readonly #channel: WindowChannel;
+  readonly #listeners = new Set<() => void>();
+  #autosave: Autosave;
+  #saving: SaveState = { kind: 'saved' };
+  #refusals: ReadonlyMap<string, string> = new Map();
+  #preferences: Preferences = loadPreferences();
+  #side: Side = 'front';
+  #lastGood: BenchState['plan'];
+  #state: BenchState;
+
+  private constructor(shelf: BatchShelf, opened: { batch: Batch; revision: number }) {
+    this.shelf = shelf;
+    this.notices = new NoticeBoard(() => this.#changed());
+    this.#store = new DocumentStore(opened.batch);
+    this.#yields = new YieldDesk(() => this.#changed());
+    this.#autosave = this.#autosaveOf(opened.revision);
+    this.#channel = new WindowChannel((news) => void this.#hear(news));
+    this.#store.subscribe(() => this.#changed());
+    this.#state = this.#compose();
+    this.#yields.ask(opened.batch);
+    applyTheme(this.#preferences.theme);
+  }
+
+  /**
+   * Opens the bench on the batch named, else the one open last, else the newest; an empty shelf is filled with the demo.
+   * `trouble` is said where storage could not be used.
+   */
+  static async start(shelf: BatchShelf, wanted?: string, trouble?: StorageError): Promise<Bench> {
+    const entries = await shelf.list();
+    if (entries.length === 0)
+      for (const text of [...DEMO_BATCHES].reverse()) await shelf.add(readBatch(text));
+    const order = [wanted, loadPreferences().lastBatch, ...(await shelf.list()).map(({ id }) => id)];
+    const damaged: string[] = [];
+    for (const id of new Set(order)) {
+      if (id === undefined) continue;
+      const taken = await shelf.take(id);
+      if (taken.kind === 'damaged') damaged.push(id);
+      if (taken.kind !== 'batch') continue;
+      return Bench.#opened(shelf, taken, damaged, trouble);
+    }
+    return Bench.#opened(shelf, await shelf.add(newBatch('new-order')), damaged, trouble);
+  }
+
+  static #opened(
+    shelf: BatchShelf,
+    opened: { batch: Batch; revision: number },
+    damaged: readonly string[],
+    trouble?: StorageError,
+  ): Bench {
+    const bench = new Bench(shelf, opened);
+    if (trouble !== undefined) bench.#sayStorageFault(trouble);
+    for (const id of damaged) void bench.#sayDamaged(id);
+    return bench;
+  }
+
+  get state(): BenchState {
+    return this.#state;
+  }
+
+  /** The edits' history, for the list of it. */
+  get history(): DocumentStore<Batch> {
+    return this.#store;
+  }
+
+  subscribe(listener: () => void): () => void {
+    this.#listeners.add(listener);
+    return () => this.#listeners.delete(listener);
+  }
+
+  /** Changes the batch. Answers false where the edit was refused; the sentence then stands beside its field. */
+  edit(change: BatchChange): boolean {
+    const key = change.key ?? '';
+    try {
+      const before = this.#store.document;
+      const refusals = new Map(this.#refusals);
+      refusals.delete(key);
+      this.#refusals = refusals;
+      if (this.#store.edit(change, (after) => checkEdit(before, after))) this.#edited();
+      else this.#changed();
+      return true;
+    } catch (error) {
+      const sentence = refusalOf(error);
+      this.#refusals = new Map(this.#refusals).set(key, sentence);
+      if (change.key === undefined)
+        this.notices.post({ id: 'refused', kind: 'fault', text: `${sentence} Nothing was changed.` });
+      else this.#changed();
+      return false;
+    }
+  }
+
+  /** Says beside a field why what was typed cannot be used; the batch stays as it is. */
+  refuse(key: string, sentence: string): void {
+    this.#refusals = new Map(this.#refusals).set(key, sentence);
+    this.#changed();
+  }
+
+  /** Ends a row of edits: what is typed next is an edit of its own. */
+  settle(): void {
+    this.#store.settle();
+  }
+
+  undo(): void {
+    if (this.#store.undo() !== undefined) this.#edited();
+  }
+
+  redo(): void {
+    if (this.#store.redo() !== undefined) this.#edited();
+  }
+
+  goTo(count: number): void {
+    this.#store.goTo(count);
+    this.#edited();
+  }
+
+  showSide(side: Side): void {
+    this.#side = side;
+    this.#changed();
+  }
+
+  prefer(change: Partial<Preferences>): void {
+    this.#preferences = { ...this.#preferences, ...change };
+    keepPreferences(this.#preferences);
+    applyTheme(this.#preferences.theme);
+    this.#changed();
+  }
+
+  /** Opens another batch of the shelf; says so where it cannot, and keeps the present one. */
+  async open(id: string): Promise<boolean> {
+    if (id === this.#store.document.id) return true;
+    await this.#autosave.flush();
+    const taken = await this.shelf.take(id);
+    if (taken.kind === 'damaged') await this.#sayDamaged(id);
+    if (taken.kind === 'missing')
+      this.notices.post({ id: 'missing', kind: 'fault', text: `There is no batch "${id}" in this browser.` });
+    if (taken.kind === 'batch') this.#show(taken);
+    return taken.kind === 'batch';
+  }
+
+  /** A new, nearly empty batch, opened. Answers its id, or undefined where it could not be stored. */
+  async create(): Promise<string | undefined> {
+    return this.#put(() => this.shelf.add(newBatch('order')));
+  }
+
+  async duplicate(): Promise<string | undefined> {
+    return this.#put(() => this.shelf.duplicate(this.#store.document));
+  }
+
+  /** Reads a batch from a file's text and opens it; a file that is no good changes nothing. */
+  async import(text: string, fileName: string): Promise<string | undefined> {
+    let batch: Batch;
+    try {
+      batch = readBatch(text);
+    } catch (error) {
+      const sentence = error instanceof Error ? error.message : String(error);
+      this.notices.post({
+        id: 'import',
+        kind: 'fault',
+        text: `${fileName} was not opened: ${sentence}. The open batch stays as it was.`,
+      });
+      return undefined;
+    }
+    this.notices.remove('import');
+    return this.#put(() => this.shelf.add(batch));
+  }
+
+  /** Hands the batch out as a file. */
+  export(): void {
+    const { document } = this.#store;
+    downloadText(`${document.id}.json`, writeBatch(document), 'application/json');
+  }
+
+  /** Deletes a batch. Where it is the open one, the next of the shelf is opened. */
+  async delete(id: string): Promise<void> {
+    const isOpen = id === this.#store.document.id;
+    if (isOpen) this.#autosave.stop();
+    await this.shelf.delete(id);
+    this.#channel.tell({ id, deed: 'deleted' });
+    if (isOpen) await this.#openAny();
+    else this.#changed();
+  }
+
+  /** Stores at once what waits, as before the page goes away. */
+  flush(): Promise<void> {
+    return this.#autosave.flush();
+  }
+
+  async #openAny(): Promise<void> {
+    for (const { id } of await this.shelf.list()) {
+      const taken = await this.shelf.take(id);
+      if (taken.kind === 'batch') return this.#show(taken);
+    }
+    this.#show(await this.shelf.add(newBatch('new-order')));
+  }
+
+  async #put(deed: () => Promise<{ batch: Batch; revision: number }>): Promise<string | undefined> {
+    await this.#autosave.flush();
+    try {
+      const put = await deed();
+      this.#show(put);
+      return put.batch.id;
+    } catch (error) {
+      if (!(error instanceof StorageError)) throw error;
+      this.#sayStorageFault(error);
+      return undefined;
+    }
+  }
+
+  #show(opened: { batch: Batch; revision: number }): void {
+    this.#autosave.stop();
+    this.#autosave = this.#autosaveOf(opened.revision);
+    this.#saving = { kind: 'saved' };
+    this.#refusals = new Map();
+    this.#lastGood = undefined;
+    this.notices.remove('storage');
+    this.prefer({ lastBatch: opened.batch.id });
+    this.#store.open(opened.batch);
+    this.#yields.ask(opened.batch);
+  }
+
+  #edited(): void {
+    if (this.#store.latest !== undefined && this.#store.past.at(-1) !== this.#store.latest)
+      this.#refusals = new Map();
+    this.#autosave.want();
+    this.#yields.ask(this.#store.document);
+    this.#changed();
+  }
+
+  #autosaveOf(revision: number): Autosave {
+    return new Autosave(
+      this.shelf.storage,
+      () => entryOf(this.#store.document),
+      revision,
+      (saving) => this.#onSaving(saving),
+    );
+  }
+
+  #onSaving(saving: SaveState): void {
+    this.#saving = saving;
+    if (saving.kind === 'failed') this.#sayStorageFault(saving.error);
+    else if (saving.kind === 'saved') {
+      this.notices.remove('storage');
+      this.#channel.tell({ id: this.#store.document.id, deed: 'saved' });
+    }
+    this.#changed();
+  }
+
+  async #hear({ id, deed }: WindowNews): Promise<void> {
+    if (id !== this.#store.document.id || deed === 'deleted' || !this.#autosave.isSettled) {
+      this.#changed();
+      return;
+    }
+    const taken = await this.shelf.take(id);
+    if (taken.kind !== 'batch' || taken.revision === this.#autosave.revision) return;
+    if (!this.#autosave.isSettled || id !== this.#store.document.id) return;
+    this.#autosave = this.#autosaveOf(taken.revision);
+    this.#store.edit({
+      name: 'Changed in another window',
+      recipe: (draft) => void Object.assign(draft, taken.batch),
+    });
+    this.#yields.ask(this.#store.document);
+  }
+
+  #sayStorageFault(error: StorageError): void {
+    const exports = { label: 'Export this batch', run: () => this.export() };
+    const again = { label: 'Try again', run: () => void this.#autosave.flush() };
+    const actions = {
+      full: [exports, again],
+      failed: [exports, again],
+      blocked: [exports],
+      gone: [{ label: 'Put it back', run: () => void this.#autosave.overrule(0) }, exports],
+      conflict: [
+        { label: 'Take the other one', run: () => void this.#takeTheirs() },
+        { label: 'Keep mine as a copy', run: () => void this.#keepCopy() },
+        exports,
+      ],
+    }[error.fault];
+    this.notices.post({ id: 'storage', kind: 'fault', text: error.message, actions });
+  }
+
+  async #takeTheirs(): Promise<void> {
+    const taken = await this.shelf.take(this.#store.document.id);
+    if (taken.kind === 'batch') this.#show(taken);
+  }
+
+  async #keepCopy(): Promise<void> {
+    this.#autosave.stop();
+    await this.#put(() => this.shelf.add(this.#store.document));
+  }
+
+  async #sayDamaged(id: string): Promise<void> {
+    const taken = await this.shelf.take(id);
+    if (taken.kind !== 'damaged') return;
+    this.notices.post({
+      id: `damaged-${id}`,
+      kind: 'fault',
+      text: `The stored batch "${id}" cannot be read: ${taken.reason}. It is kept as it is.`,
+      actions: [
+        { label: 'Export its text', run: () => downloadText(`${id}-damaged.txt`, taken.text, 'text/plain') },
+      ],
+    });
+  }
+
+  #changed(): void {
+    this.#state = this.#compose();
+    for (const listener of this.#listeners) listener();
+  }
+
+  #compose(): BenchState {
+    const { document: batch, latest, past, future } = this.#store;
+    const batchBefore = latest?.before ?? batch;
+    const outcome = this.#plans.of(batch);
+    if (outcome.plan !== undefined) this.#lastGood = outcome.plan;
+    return {
+      batch,
+      batchBefore,
+      step: latest?.name ?? '',
+      outcome,
+      plan: outcome.plan ?? this.#lastGood,
+      planBefore: this.#plans.of(batchBefore).plan,
+      isStale: outcome.plan === undefined,
+      yields: this.#yields.state,
+      side: this.#side,
+      canUndo: past.length > 0,
+      canRedo: future.length > 0,
+      saving: this.#saving,
+      notices: this.notices.all,
+      refusals: this.#refusals,
+      preferences: this.#preferences,
+    };
+  }
+}

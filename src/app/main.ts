@@ -1,0 +1,22 @@
+import './shell/app-shell.ts';
+import { Bench } from './bench.ts';
+import { parseRoute } from './routes.ts';
+import type { AppShell } from './shell/app-shell.ts';
+import { BatchShelf } from './storage/batch-shelf.ts';
+import { IndexedDbStorage } from './storage/indexed-db-storage.ts';
+import { MemoryStorage } from './storage/memory-storage.ts';
+import { StorageError } from './storage/storage-port.ts';
+
+const { batchId: wanted } = { batchId: undefined, ...parseRoute(location.hash) };
+const shell = document.querySelector('app-shell') as AppShell;
+shell.bench = await start();
+
+/** Opens the bench on the browser's storage, or on the page's own memory where that is refused. */
+async function start(): Promise<Bench> {
+  try {
+    return await Bench.start(new BatchShelf(await IndexedDbStorage.open()), wanted);
+  } catch (error) {
+    if (!(error instanceof StorageError)) throw error;
+    return Bench.start(new BatchShelf(new MemoryStorage()), wanted, error);
+  }
+}

@@ -1,0 +1,76 @@
+import { css, html } from 'lit';
+import { customElement } from 'lit/decorators.js';
+import { unsafeHTML } from 'lit/directives/unsafe-html.js';
+import { VERSION } from '../../base/version.ts';
+import { fingerprintOf } from '../../batch/fingerprint.ts';
+import { TRAVELLER_CSS } from '../../batch/traveller/traveller-css.ts';
+import { travellerBody } from '../../batch/traveller/traveller-html.ts';
+import { routeHref } from '../routes.ts';
+import { StationElement } from '../station-element.ts';
+import { stationStyles } from '../station-styles.ts';
+import { pageSheet } from './page-sheet.ts';
+
+/** The traveller as it will be printed: the lot's paper for the chamber's operator. */
+@customElement('app-traveller-page')
+export class TravellerPage extends StationElement {
+  static override styles = [
+    stationStyles,
+    css`
+      .paper {
+        padding: 1rem clamp(0.5rem, 3vw, 3rem);
+        background: #fff;
+        box-shadow: 0 0 0 var(--cw-hairline) var(--cw-rule-strong);
+        color: #111;
+        overflow-x: auto;
+      }
+      @media print {
+        .tools {
+          display: none;
+        }
+        .paper {
+          padding: 0;
+          box-shadow: none;
+          overflow: visible;
+        }
+      }
+    `,
+  ];
+
+  #sheet: CSSStyleSheet | undefined;
+
+  override connectedCallback(): void {
+    super.connectedCallback();
+    const style = new CSSStyleSheet();
+    style.replaceSync(TRAVELLER_CSS.replace(/@page[^{]*\{[^{}]*\}/g, ''));
+    this.shadowRoot?.adoptedStyleSheets.push(style);
+  }
+
+  override disconnectedCallback(): void {
+    super.disconnectedCallback();
+    this.#usePageSheet(undefined);
+  }
+
+  override render() {
+    const { batch, plan, isStale, outcome } = this.state;
+    const back = routeHref({ page: 'station', batchId: batch.id, station: 'run' });
+    if (plan === undefined || isStale)
+      return html`<h1>Traveller</h1><p class="empty">There is no traveller while the plan has no answer: ${outcome.fault?.message}.</p><a href=${back}>Back to the run</a>`;
+    this.#usePageSheet(pageSheet(batch));
+    const origin = { version: VERSION, fingerprint: fingerprintOf(batch) };
+    return html`<div class="stack">
+      <div class="row head tools">
+        <h1>Traveller</h1>
+        <a href=${back}>Back to the run</a>
+        <button class="main" @click=${() => window.print()}>Print</button>
+      </div>
+      <div class="paper">${unsafeHTML(travellerBody(batch, plan, origin).toString())}</div>
+    </div>`;
+  }
+
+  /** Page size, lot and page numbers are rules of the whole document; they stand there as long as this page does. */
+  #usePageSheet(sheet: CSSStyleSheet | undefined): void {
+    const others = document.adoptedStyleSheets.filter((one) => one !== this.#sheet);
+    document.adoptedStyleSheets = sheet === undefined ? others : [...others, sheet];
+    this.#sheet = sheet;
+  }
+}

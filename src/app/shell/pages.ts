@@ -1,0 +1,95 @@
+import { html, type TemplateResult } from 'lit';
+import { until } from 'lit/directives/until.js';
+import type { Bench } from '../bench.ts';
+import type { BenchState } from '../bench-state.ts';
+import type { Route, Station } from '../routes.ts';
+
+/** Loads the view of a station when it is first opened. */
+const LOADERS: Readonly<Record<Station | Exclude<Route['page'], 'station'>, () => Promise<unknown>>> = {
+  order: () => import('../stations/order/order-station.ts'),
+  stack: () => import('../stations/stack/stack-station.ts'),
+  load: () => import('../stations/load/load-station.ts'),
+  run: () => import('../stations/run/run-station.ts'),
+  monitor: () => import('../stations/monitor/monitor-station.ts'),
+  inspect: () => import('../stations/inspect/inspect-station.ts'),
+  traveller: () => import('../pages/traveller-page.ts'),
+  compare: () => import('../pages/compare-page.ts'),
+  batches: () => import('../pages/batches-page.ts'),
+  materials: () => import('../pages/materials-page.ts'),
+};
+
+const loaded = new Map<string, Promise<unknown>>();
+const ready = new Set<string>();
+
+function load(name: keyof typeof LOADERS): Promise<unknown> {
+  const before = loaded.get(name);
+  if (before !== undefined) return before;
+  const loading = LOADERS[name]();
+  loaded.set(name, loading);
+  loading.then(
+    () => ready.add(name),
+    () => loaded.delete(name), // so that a broken line can be tried again
+  );
+  return loading;
+}
+
+/** The view of a route; a word in its place while its part of the program is being fetched. */
+export function pageOf(route: Route, bench: Bench, state: BenchState): TemplateResult {
+  const name = route.page === 'station' ? route.station : route.page;
+  if (ready.has(name)) return view(route, bench, state);
+  const waiting = load(name).then(
+    () => '',
+    () =>
+      html`<p role="alert">This part of the program could not be fetched. Check the connection and reload the page.</p>`,
+  );
+  return html`${view(route, bench, state)}${until(waiting, html`<p>One moment …</p>`)}`;
+}
+
+function view(route: Route, bench: Bench, state: BenchState): TemplateResult {
+  switch (route.page) {
+    case 'station':
+      return stationView(route.station, bench, state);
+    case 'traveller':
+      return html`<app-traveller-page .bench=${bench} .state=${state}></app-traveller-page>`;
+    case 'compare':
+      return html`<app-compare-page .bench=${bench} .state=${state} .withId=${route.withId}></app-compare-page>`;
+    case 'batches':
+      return html`<app-batches-page .bench=${bench} .state=${state}></app-batches-page>`;
+    case 'materials':
+      return html`<app-materials-page .bench=${bench} .state=${state} .material=${route.material} .against=${route.against}></app-materials-page>`;
+  }
+}
+
+function stationView(station: Station, bench: Bench, state: BenchState): TemplateResult {
+  switch (station) {
+    case 'order':
+      return html`<app-order-station .bench=${bench} .state=${state}></app-order-station>`;
+    case 'stack':
+      return html`<app-stack-station .bench=${bench} .state=${state}></app-stack-station>`;
+    case 'load':
+      return html`<app-load-station .bench=${bench} .state=${state}></app-load-station>`;
+    case 'run':
+      return html`<app-run-station .bench=${bench} .state=${state}></app-run-station>`;
+    case 'monitor':
+      return html`<app-monitor-station .bench=${bench} .state=${state}></app-monitor-station>`;
+    case 'inspect':
+      return html`<app-inspect-station .bench=${bench} .state=${state}></app-inspect-station>`;
+  }
+}
+
+const TITLES = {
+  traveller: 'Traveller',
+  compare: 'Compare',
+  batches: 'Batches',
+  materials: 'Materials',
+} as const;
+
+/** The page's title: where one is, and in which batch. */
+export function pageTitle(route: Route, { batch }: BenchState): string {
+  const { title, lot } = batch.order;
+  const name = lot === '' ? title : `${title}, lot ${lot}`;
+  if (route.page === 'batches' || route.page === 'materials') return `${TITLES[route.page]} · Coatwright`;
+  const place =
+    route.page === 'station' ? route.station[0]!.toUpperCase() + route.station.slice(1) : TITLES[route.page];
+  return `${place} · ${name} · Coatwright`;
+}

@@ -1,0 +1,156 @@
+import { css, html, nothing } from 'lit';
+import { customElement } from 'lit/decorators.js';
+import { duration, fixed, percent } from '../../../base/format.ts';
+import type { CutPlan, RunPlan } from '../../../batch/plan/plan-types.ts';
+import '../../../elements/line-chart/cw-line-chart.ts';
+import { choiceField, type Desk, flagField, numberField } from '../../fields/fields.ts';
+import '../../fields/material-field.ts';
+import type { MaterialChosenEvent } from '../../fields/material-field.ts';
+import '../../shell/change-line.ts';
+import { StationElement } from '../../station-element.ts';
+import { stationStyles } from '../../station-styles.ts';
+import { shownRun, shownSide, sidePicker, withoutPlan } from '../sides-shown.ts';
+import { layerName } from '../stack/layer-edits.ts';
+import { monitorMarkers, monitorSeries } from './monitor-view.ts';
+
+const RULES = [
+  ['level', 'level'],
+  ['turning-point', 'turning point'],
+  ['crystal', 'crystal'],
+  ['time', 'time'],
+] as const;
+const SIGNALS = [
+  ['R', 'R'],
+  ['T', 'T'],
+] as const;
+
+/** Monitor: what the witness's signal will do in every layer, where to cut, and what the crystal will show meanwhile. */
+@customElement('app-monitor-station')
+export class MonitorStation extends StationElement {
+  static override styles = [
+    stationStyles,
+    css`
+      td .flag {
+        min-height: 0;
+      }
+      .note {
+        color: var(--cw-watch);
+      }
+      app-material-field {
+        flex: 1 1 14rem;
+        max-width: 20rem;
+      }
+      td s {
+        color: var(--cw-ink-soft);
+      }
+    `,
+  ];
+
+  override render() {
+    const { state: now, bench } = this;
+    const desk: Desk = { bench, state: now };
+    const run = shownRun(now);
+    const before = shownRun(now, 'before');
+    return html`<div class="stack">
+      <div class="row head"><h1>Monitor</h1>${sidePicker(desk)}</div>
+      <app-change-line .state=${now} .station=${'monitor'}></app-change-line>
+      ${run === undefined ? withoutPlan(now) : run.cuts.length === 0 ? html`<p class="empty">No layer, so nothing to watch yet. Lay out the stack first.</p>` : this.trace(run, before)}
+      ${run === undefined || run.cuts.length === 0 ? nothing : this.cutTable(desk, run, before)}
+      ${this.settings(desk)}
+    </div>`;
+  }
+
+  private trace(run: RunPlan, before: RunPlan | undefined) {
+    return html`<cw-line-chart
+      .series=${monitorSeries(run, before)}
+      .markers=${monitorMarkers(run)}
+      .xAxis=${{ title: 'Thickness on the lens, all layers', unit: 'nm' }}
+      .yAxis=${{ title: 'Signal of the witness', unit: '%' }}
+      .label=${'Predicted signal'}
+      .fileName=${`${this.state.batch.id}-monitor`}
+    ></cw-line-chart>`;
+  }
+
+  private cutTable(desk: Desk, { cuts }: RunPlan, before: RunPlan | undefined) {
+    const side = shownSide(this.state);
+    const earlier = new Map(before?.cuts.map((cut) => [cut.id, cut]));
+    return html`<div class="group">
+      <h2>Where to cut</h2>
+      <div class="scroll" tabindex="0" role="group" aria-label="Cut table"><table>
+        <thead><tr>
+          <th class="figure">No.</th><th>Material</th><th class="figure">Thickness</th><th>Wavelength</th><th>Signal</th><th>Cut by</th><th>Fresh witness</th>
+          <th class="figure">Starts at</th><th>Turning points</th><th class="figure">Cut at</th><th class="figure">Swing</th>
+          <th class="figure">Crystal</th><th class="figure">Frequency drop</th><th class="figure">Left</th><th class="figure">Time</th>
+        </tr></thead>
+        <tbody>${cuts.map((cut, index) => this.cutRow(desk, cut, index, layerName(side, index), earlier.get(cut.id)))}</tbody>
+      </table></div>
+    </div>`;
+  }
+
+  private cutRow(desk: Desk, cut: CutPlan, index: number, name: string, before: CutPlan | undefined) {
+    const { monitor } = this.state.batch;
+    const path = ['monitor', 'layers', cut.id] as const;
+    const cutAt = percent(cut.endLevel);
+    const was = before === undefined ? cutAt : percent(before.endLevel);
+    return html`<tr>
+        <td class="figure">${index + 1}</td>
+        <td>${cut.label}</td>
+        <td class="figure">${fixed(cut.thicknessNm, 1)} nm</td>
+        <td>${numberField(desk, [...path, 'wavelengthNm'], `${name}: monitoring wavelength`, { compact: true, name: `${name}, monitoring wavelength`, usual: monitor.wavelengthNm })}</td>
+        <td>${choiceField(desk, [...path, 'signal'], `${name}: signal`, SIGNALS, { usual: monitor.signal, compact: true })}</td>
+        <td>${choiceField(desk, [...path, 'rule'], `${name}: cut by`, RULES, { usual: monitor.rule, compact: true })}</td>
+        <td>${flagField(desk, [...path, 'newWitness'], `${name}: fresh witness`, { compact: true })}</td>
+        <td class="figure">${percent(cut.startLevel)}</td>
+        <td>${cut.turningPoints.length === 0 ? 'none' : cut.turningPoints.map(({ level, thicknessNm }) => `${percent(level)} at ${fixed(thicknessNm, 1)} nm`).join(', ')}</td>
+        <td class="figure"><b>${cutAt}</b>${was === cutAt ? nothing : html`<br /><s>${was}</s>`}</td>
+        <td class="figure">${fixed(cut.swingPercent, 2)} %</td>
+        <td class="figure">${fixed(cut.crystalThicknessNm, 1)} nm</td>
+        <td class="figure">${fixed(cut.crystalDropHz, 0)} Hz</td>
+        <td class="figure">${fixed(cut.crystalLeftHz / 1000, 1)} kHz</td>
+        <td class="figure">${duration(cut.timeS)}</td>
+      </tr>
+      ${cut.note === '' ? nothing : html`<tr><td></td><td colspan="14" class="note">${cut.note}</td></tr>`}`;
+  }
+
+  private settings(desk: Desk) {
+    const { bench } = this;
+    const { witness } = this.state.batch.monitor;
+    const onWitness = ({ material }: MaterialChosenEvent) => {
+      bench.edit({
+        name: `Witness glass ${witness.material} → ${material}`,
+        recipe: (draft) => {
+          draft.monitor.witness.material = material;
+        },
+      });
+    };
+    const noise = (field: string, label: string) =>
+      numberField(desk, ['monitor', 'noise', field], label, { name: `Noise: ${label.toLowerCase()}` });
+    return html`
+      <div class="group">
+        <h2>Witness and light</h2>
+        <div class="fields">
+          <app-material-field label="Witness glass" .bench=${bench} .state=${this.state} .value=${witness.material} .roles=${['substrate']} @app-material-chosen=${onWitness}></app-material-field>
+          ${numberField(desk, ['monitor', 'witness', 'thicknessMm'], 'Witness thickness')}
+          ${choiceField(desk, ['monitor', 'witness', 'backSurface'], 'Its back surface', [
+            ['none', 'reflects nothing (ground, wedged)'],
+            ['bare', 'bare and polished'],
+          ])}
+          ${numberField(desk, ['monitor', 'wavelengthNm'], 'Wavelength where a layer has no own', { name: 'Monitoring wavelength' })}
+          ${choiceField(desk, ['monitor', 'signal'], 'Signal', [
+            ['R', 'reflected'],
+            ['T', 'transmitted'],
+          ])}
+          ${choiceField(desk, ['monitor', 'rule'], 'Cut by', RULES)}
+          ${numberField(desk, ['monitor', 'bandwidthNm'], 'Bandwidth', { name: 'Monitoring bandwidth' })}
+        </div>
+      </div>
+      <details class="group">
+        <summary><h2>Noise of machine and instrument</h2></summary>
+        <div class="fields">
+          ${noise('signalPercent', 'Signal noise')} ${noise('driftPercentPerMin', 'Signal drift')} ${noise('rateNoisePercent', 'Rate noise')}
+          ${noise('rateBiasPercent', 'Rate off by')} ${noise('crystalPercent', 'Crystal scatter')} ${noise('shutterDelayS', 'Shutter delay')} ${noise('sampleS', 'Sampled every')}
+        </div>
+      </details>
+    `;
+  }
+}

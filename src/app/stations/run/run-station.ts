@@ -1,0 +1,147 @@
+import { css, html, nothing } from 'lit';
+import { customElement } from 'lit/decorators.js';
+import { styleMap } from 'lit/directives/style-map.js';
+import { clock, counted, duration, fixed, significant } from '../../../base/format.ts';
+import type { RunPlan, StepPlan } from '../../../batch/plan/plan-types.ts';
+import type { Desk } from '../../fields/fields.ts';
+import '../../shell/change-line.ts';
+import { StationElement } from '../../station-element.ts';
+import { stationStyles } from '../../station-styles.ts';
+import { shownRun, sidePicker, withoutPlan } from '../sides-shown.ts';
+import { chamberFields, materialTable, moneyFields, processFields } from './run-fields.ts';
+
+/** Run: what happens in the chamber from loading to unloading, how long it takes, what has to be weighed in. */
+@customElement('app-run-station')
+export class RunStation extends StationElement {
+  static override styles = [
+    stationStyles,
+    css`
+      :host {
+        --sheet-share: 1fr;
+        --picture-share: 1.1fr;
+      }
+      .lane {
+        position: relative;
+        display: block;
+        width: 100%;
+        min-width: 9rem;
+        height: 0.7rem;
+        background: var(--cw-sheet);
+      }
+      .lane span {
+        position: absolute;
+        top: 0;
+        bottom: 0;
+        min-width: 2px;
+        background: var(--cw-rule-strong);
+      }
+      .lane .deposit {
+        background: var(--cw-curve-1);
+      }
+      .lane .pump,
+      .lane .vent {
+        background: var(--cw-curve-6);
+      }
+      .lane .heat,
+      .lane .soak,
+      .lane .cool {
+        background: var(--cw-curve-2);
+      }
+      td.lane-cell {
+        width: 40%;
+      }
+      .cautions {
+        margin: 0;
+        padding-inline-start: 1.2em;
+      }
+      .cautions li {
+        margin-bottom: var(--cw-space-2);
+        max-width: 80ch;
+      }
+    `,
+  ];
+
+  override render() {
+    const { state: now, bench } = this;
+    const desk: Desk = { bench, state: now };
+    const run = shownRun(now);
+    const before = shownRun(now, 'before');
+    return html`<div class="stack">
+      <div class="row head"><h1>Run</h1>${sidePicker(desk)}</div>
+      <app-change-line .state=${now} .station=${'run'}></app-change-line>
+      ${run === undefined ? withoutPlan(now) : this.summary(run)}
+      <div class="bench">
+        <div class="stack">
+          ${run === undefined ? nothing : this.charge(run)}
+          <div class="group"><h2>Process</h2>${processFields(desk)}</div>
+          <details class="group"><summary><h2>Chamber</h2> <span class="soft small">${now.batch.chamber.name}</span></summary><div class="stack">${chamberFields(desk)}</div></details>
+          <div class="group"><h2>Cost</h2>${moneyFields(desk)}</div>
+        </div>
+        <div class="stack">${run === undefined ? nothing : this.steps(run, before)}</div>
+      </div>
+      <div class="group"><h2>Materials</h2>${materialTable(desk)}</div>
+      ${now.plan === undefined ? nothing : this.cautions(now.plan.cautions, now.plan.warnings)}
+    </div>`;
+  }
+
+  private summary({ totalS, steps }: RunPlan) {
+    const { plan } = this.state;
+    const sum = (kinds: readonly string[]) =>
+      steps.filter(({ kind }) => kinds.includes(kind)).reduce((total, { durationS }) => total + durationS, 0);
+    return html`<dl class="facts">
+      <div><dt>door to door</dt><dd>${duration(totalS)}</dd></div>
+      <div><dt>film growing</dt><dd>${duration(sum(['deposit']))}</dd></div>
+      <div><dt>runs for the lot</dt><dd>${plan?.lot.runs ?? '–'}</dd></div>
+      <div><dt>whole lot, cleaning included</dt><dd>${plan === undefined ? '–' : duration(plan.lot.totalS)}</dd></div>
+      <div><dt>material for the lot</dt><dd>${plan === undefined ? '–' : `${significant(plan.lot.chargeG)} g`}</dd></div>
+      ${plan?.lot.costPerLens === undefined ? nothing : html`<div><dt>cost a good lens</dt><dd>${fixed(plan.lot.costPerLens, 2)} ${plan.lot.currency}</dd></div>`}
+    </dl>`;
+  }
+
+  private charge({ charge }: RunPlan) {
+    return html`<div class="group">
+      <h2>What to weigh in</h2>
+      ${
+        charge.length === 0
+          ? html`<p class="empty">No layer, so nothing to weigh in yet.</p>`
+          : html`<div class="scroll"><table>
+              <thead><tr><th>Material</th><th>Source</th><th class="figure">Pockets</th><th class="figure">Used</th><th class="figure">With reserve</th></tr></thead>
+              <tbody>${charge.map(({ label, source, pockets, netMassG, massG }) => html`<tr><td>${label}</td><td>${source}</td><td class="figure">${pockets}</td><td class="figure">${significant(netMassG)} g</td><td class="figure"><b>${significant(massG)} g</b></td></tr>`)}</tbody>
+            </table></div>`
+      }
+    </div>`;
+  }
+
+  private steps({ steps, totalS }: RunPlan, before: RunPlan | undefined) {
+    const earlier = new Map(before?.steps.map((step) => [step.id, step.durationS]));
+    return html`<div class="group">
+      <h2>Steps, ${counted(steps.length, 'step')}</h2>
+      <div class="scroll"><table>
+        <thead><tr><th>Step</th><th class="figure">Starts</th><th class="figure">Takes</th><th><span class="visually-hidden">Place in time</span></th></tr></thead>
+        <tbody>${steps.map((step) => this.step(step, totalS, earlier.get(step.id)))}</tbody>
+      </table></div>
+    </div>`;
+  }
+
+  private step(
+    { label, kind, startS, durationS, limitedBy }: StepPlan,
+    totalS: number,
+    earlierS: number | undefined,
+  ) {
+    const place = { left: `${(100 * startS) / totalS}%`, width: `${(100 * durationS) / totalS}%` };
+    const isMoved = earlierS !== undefined && Math.abs(earlierS - durationS) >= 1;
+    return html`<tr title="set by ${limitedBy}">
+      <td>${label}<br /><span class="soft">${limitedBy}</span></td>
+      <td class="figure">${clock(startS)}</td>
+      <td class="figure">${duration(durationS)}${isMoved ? html`<br /><s class="soft">${duration(earlierS)}</s>` : nothing}</td>
+      <td class="lane-cell"><span class="lane" aria-hidden="true"><span class=${kind} style=${styleMap(place)}></span></span></td>
+    </tr>`;
+  }
+
+  private cautions(cautions: readonly string[], warnings: readonly string[]) {
+    return html`
+      ${warnings.length === 0 ? nothing : html`<div class="group"><h2>To be cleared before the run</h2><ul class="cautions">${warnings.map((line) => html`<li>${line}</li>`)}</ul></div>`}
+      <details class="group"><summary><h2>Cautions</h2></summary><ol class="cautions">${cautions.map((line) => html`<li>${line}</li>`)}</ol></details>
+    `;
+  }
+}

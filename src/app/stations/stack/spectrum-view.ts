@@ -1,0 +1,83 @@
+import type { SurfacePlan } from '../../../batch/plan/plan-types.ts';
+import type { Requirement } from '../../../design/requirement.ts';
+import type { SpectrumCurve, SpectrumLimit } from '../../../elements/spectrum-chart/spectrum-chart-data.ts';
+import type { ColourToken } from '../../../elements/tokens/token-names.ts';
+
+/** What the reader wants to see of the spectra. */
+export interface SpectrumView {
+  readonly quantity: 'R' | 'T' | 'A';
+  readonly polarization: 'mean' | 's' | 'p' | 's and p';
+  /** Angles left out. */
+  readonly hiddenDeg: ReadonlySet<number>;
+  readonly showsBare: boolean;
+  readonly isLog: boolean;
+}
+
+export const FIRST_VIEW: SpectrumView = {
+  quantity: 'R',
+  polarization: 'mean',
+  hiddenDeg: new Set(),
+  showsBare: false,
+  isLog: false,
+};
+
+const COLOURS: readonly ColourToken[] = ['curve-1', 'curve-2', 'curve-3', 'curve-4', 'curve-5', 'curve-6'];
+
+/** The curves of a surface, those of before the last edit as ghosts behind them. */
+export function spectrumCurves(
+  plan: SurfacePlan,
+  before: SurfacePlan | undefined,
+  view: SpectrumView,
+): SpectrumCurve[] {
+  const ghosts =
+    before === undefined || before === plan
+      ? []
+      : curvesOf(before, view).map((curve) => ({ ...curve, name: `${curve.name}, before`, ghost: true }));
+  const bare: SpectrumCurve[] =
+    view.showsBare && view.quantity === 'R'
+      ? [
+          {
+            name: 'bare glass',
+            wavelengthNm: plan.wavelengthNm,
+            values: plan.bare,
+            dash: 'dotted',
+            colour: 'curve-6',
+          },
+        ]
+      : [];
+  return [...ghosts, ...curvesOf(plan, view), ...bare];
+}
+
+function curvesOf(
+  { curves, wavelengthNm }: SurfacePlan,
+  { quantity, polarization, hiddenDeg }: SpectrumView,
+): SpectrumCurve[] {
+  const polarizations = polarization === 's and p' ? (['s', 'p'] as const) : [polarization];
+  return curves
+    .map((curve, index) => ({ curve, colour: COLOURS[index % COLOURS.length]! }))
+    .filter(({ curve }) => !hiddenDeg.has(curve.incidenceDeg))
+    .flatMap(({ curve, colour }) =>
+      polarizations.map(
+        (name): SpectrumCurve => ({
+          name: `${quantity}${name === 'mean' ? '' : ` ${name}`} at ${curve.incidenceDeg}°`,
+          wavelengthNm,
+          values: curve[name][quantity],
+          colour,
+          ...(name === 'p' && polarization === 's and p' ? { dash: 'dashed' as const } : {}),
+        }),
+      ),
+    );
+}
+
+/** The requirements as hatched limits. */
+export function spectrumLimits(requirements: readonly Requirement[], plan: SurfacePlan): SpectrumLimit[] {
+  return requirements.map(({ quantity, statistic, sense, limit, bandNm }, index) => ({
+    quantity,
+    statistic,
+    sense,
+    limitPercent: limit,
+    bandNm,
+    met: plan.requirements[index]?.met ?? true,
+    ...(plan.requirements[index] === undefined ? {} : { name: plan.requirements[index].text }),
+  }));
+}

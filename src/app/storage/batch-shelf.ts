@@ -1,0 +1,73 @@
+import { InputError } from '../../base/errors.ts';
+import type { Batch } from '../../batch/document.ts';
+import { readBatch, writeBatch } from '../../batch/read-batch.ts';
+import type { BatchEntry, BatchStorage } from './storage-port.ts';
+
+/** A batch as it came from the shelf: readable, damaged (with its text, so that nothing is lost), or not there. */
+export type TakenBatch =
+  | { readonly kind: 'batch'; readonly batch: Batch; readonly revision: number }
+  | { readonly kind: 'damaged'; readonly text: string; readonly reason: string }
+  | { readonly kind: 'missing' };
+
+/** What the list says of a batch. */
+export function entryOf(batch: Batch): { id: string; title: string; lot: string; text: string } {
+  return { id: batch.id, title: batch.order.title, lot: batch.order.lot, text: writeBatch(batch) };
+}
+
+/** The shop's batches: taken from storage, put there, copied, sorted by when they were worked on last. */
+export class BatchShelf {
+  readonly #storage: BatchStorage;
+
+  constructor(storage: BatchStorage) {
+    this.#storage = storage;
+  }
+
+  get storage(): BatchStorage {
+    return this.#storage;
+  }
+
+  /** All batches, the one worked on last first. */
+  async list(): Promise<BatchEntry[]> {
+    const entries = await this.#storage.list();
+    return entries.sort((a, b) => b.savedAt - a.savedAt || a.id.localeCompare(b.id));
+  }
+
+  async take(id: string): Promise<TakenBatch> {
+    const stored = await this.#storage.read(id);
+    if (stored === undefined) return { kind: 'missing' };
+    try {
+      return { kind: 'batch', batch: readBatch(stored.text), revision: stored.revision };
+    } catch (error) {
+      if (!(error instanceof InputError)) throw error;
+      return { kind: 'damaged', text: stored.text, reason: error.message };
+    }
+  }
+
+  /** Puts a batch on the shelf under a name that is free, and answers it as it stands there. */
+  async add(batch: Batch): Promise<{ batch: Batch; revision: number }> {
+    const taken = new Set((await this.#storage.list()).map(({ id }) => id));
+    const added = { ...batch, id: freeId(batch.id, taken) };
+    const revision = await this.#storage.save({ ...entryOf(added), savedAt: Date.now() }, 0);
+    return { batch: added, revision };
+  }
+
+  /** A copy for the next lot: same order, coating and machine, but none of the runs that were made. */
+  async duplicate(batch: Batch): Promise<{ batch: Batch; revision: number }> {
+    const order = { ...batch.order, title: `${batch.order.title} (copy)`.slice(0, 120) };
+    return this.add({ ...batch, order, runs: [] });
+  }
+
+  delete(id: string): Promise<void> {
+    return this.#storage.delete(id);
+  }
+}
+
+/** `wanted`, or with a number behind it where that is taken. Names of batches have at most 64 characters. */
+export function freeId(wanted: string, taken: ReadonlySet<string>): string {
+  if (!taken.has(wanted)) return wanted;
+  const stem = wanted.replace(/-\d+$/, '').slice(0, 58);
+  for (let number = 2; ; number += 1) {
+    const candidate = `${stem}-${number}`;
+    if (!taken.has(candidate)) return candidate;
+  }
+}
