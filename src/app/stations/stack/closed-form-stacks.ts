@@ -56,7 +56,11 @@ export function closedFormStacks(
   const book = new IndexBook(batch.materials);
   const candidates = sketches.map(({ name, layers }): Candidate => {
     const withIds = layers.map((layer, index) => ({ id: `c${index + 1}`, ...layer }));
-    const plan = planSurface(batch, { side, own: true, surface: { ...surface, layers: withIds } }, book);
+    const plan = {
+      side,
+      own: true,
+      ...planSurface(batch, { surface: { ...surface, layers: withIds } }, book),
+    };
     return { name, layers, plan };
   });
   return bestOfEach(candidates).slice(0, MOST);
