@@ -1,4 +1,5 @@
 import { requireWithin } from '../base/errors.ts';
+import { frontLight, type Light } from './front-light.ts';
 import type { Medium } from './medium.ts';
 import { SpectrumSolver } from './spectrum-solver.ts';
 import type { Polarization, StackOnGrid } from './stack-on-grid.ts';
@@ -15,12 +16,6 @@ export interface PlateOnGrid {
   readonly exit: Medium;
 }
 
-/** Spectra of one surface or plate, each [wavelength], as fractions. */
-export interface ReflectedTransmitted {
-  readonly R: Float64Array;
-  readonly T: Float64Array;
-}
-
 /**
  * Adds the second surface of a plate to the front surface's spectra, without interference: the plate is
  * taken to be thick against the light's coherence length, so that intensities add.
@@ -29,46 +24,54 @@ export interface ReflectedTransmitted {
  * and the internal transmittance τ = exp(−4π |Im(N cos θ)| d / λ) of one crossing, the geometric series gives
  *   R = R1 + T1² τ² R2 / (1 − τ² R1' R2),  T = T1 T2 τ / (1 − τ² R1' R2)
  * (textbook relation; for a bare lossless plate T = 2n / (n² + 1)). Where no light enters (total
- * reflection), R = R1 and T = 0.
+ * reflection), R = R1 and T = 0. Derivatives with respect to the front's layers follow by the chain rule.
  * @throws InputError where the plate's thickness, layers or exit are not legal.
  */
 export function addSecondSurface(
-  front: ReflectedTransmitted,
+  front: Light,
   stack: StackOnGrid,
   thicknessNm: Float64Array,
   plate: PlateOnGrid,
   incidenceRad: number,
   polarization: Polarization,
-): ReflectedTransmitted {
+): Light {
   requireWithin('plate.thicknessMm', plate.thicknessMm, 'mm', { min: 0 });
   const { wavelengthNm, incident, layers, substrate } = stack;
-  const within = (outer: readonly Medium[], beyond: Medium) =>
-    new SpectrumSolver(
-      { wavelengthNm, incident: substrate, layers: [...outer].reverse(), substrate: beyond },
-      incidenceRad,
-      polarization,
-      incident,
-    );
-  const count = wavelengthNm.length;
-  const r1 = new Float64Array(count);
-  const r2 = new Float64Array(count);
-  const t2 = new Float64Array(count);
-  const spare = new Float64Array(count);
-  within(layers, incident).spectrum(Float64Array.from(thicknessNm).reverse(), r1, spare);
-  within(plate.backLayers, plate.exit).spectrum(Float64Array.from(plate.backThicknessNm).reverse(), r2, t2);
+  /** What light meets at a surface from within; its layers turn round, since the outermost now lies lowest. */
+  const within = (media: readonly Medium[], nm: Float64Array, beyond: Medium, derivative: boolean) => {
+    const turned = { wavelengthNm, incident: substrate, layers: [...media].reverse(), substrate: beyond };
+    const solver = new SpectrumSolver(turned, incidenceRad, polarization, incident);
+    return frontLight(solver, Float64Array.from(nm).reverse(), derivative);
+  };
+  const inner = within(layers, thicknessNm, incident, front.derivative !== undefined);
+  const back = within(plate.backLayers, plate.backThicknessNm, plate.exit, false);
   const once = internalTransmittance(stack, plate.thicknessMm, incidenceRad);
-  const R = new Float64Array(count);
-  const T = new Float64Array(count);
-  for (let w = 0; w < count; w++) {
+  const R = front.R.slice();
+  const T = new Float64Array(R.length);
+  const slope = front.derivative && {
+    R: front.derivative.R.slice(),
+    T: new Float64Array(front.derivative.T.length),
+  };
+  const layerCount = layers.length;
+  for (let w = 0; w < R.length; w++) {
     const t1 = front.T[w]!;
-    R[w] = front.R[w]!;
     if (t1 === 0) continue;
     const crossing = once[w]!;
-    const series = t1 / (1 - crossing * crossing * r1[w]! * r2[w]!);
-    R[w]! += series * t1 * crossing * crossing * r2[w]!;
-    T[w] = series * t2[w]! * crossing;
+    const returned = crossing * crossing * back.R[w]!;
+    const series = 1 / (1 - returned * inner.R[w]!);
+    const passed = crossing * back.T[w]! * series;
+    R[w]! += t1 * t1 * returned * series;
+    T[w] = t1 * passed;
+    if (slope === undefined) continue;
+    for (let j = 0; j < layerCount; j++) {
+      const here = w * layerCount + j;
+      const dT1 = front.derivative!.T[here]!;
+      const dSeries = series * returned * inner.derivative!.R[w * layerCount + layerCount - 1 - j]!;
+      slope.R[here]! += t1 * returned * series * (2 * dT1 + t1 * dSeries);
+      slope.T[here] = passed * (dT1 + t1 * dSeries);
+    }
   }
-  return { R, T };
+  return slope === undefined ? { R, T } : { R, T, derivative: slope };
 }
 
 /** The fraction of intensity that crosses the bulk once, [wavelength]. */

@@ -1,0 +1,113 @@
+import * as v from 'valibot';
+import { RAD_PER_DEG } from '../../base/constants.ts';
+import { InputError, limitFault } from '../../base/errors.ts';
+import { list, quantity, word } from '../../base/schema.ts';
+import {
+  type AngleSpectra,
+  computeAveragedSpectrum,
+  computeSpectrum,
+  type PolarizedSpectra,
+  type Spectra,
+} from '../../optics/spectrum.ts';
+import { wavelengthGrid } from '../grid.ts';
+import { resolveStack, stackFields } from '../shapes.ts';
+import { defineTask } from '../task.ts';
+
+const angle = quantity('deg', { min: 0, below: 90 });
+
+const averageShape = v.strictObject({
+  bandwidthNm: v.exactOptional(quantity('nm', { min: 0, max: 1e5 }, 'width of the band of light')),
+  bandShape: v.exactOptional(
+    word(['rectangular', 'gaussian'], 'rectangular (default), or gaussian with the width at half maximum'),
+  ),
+  coneHalfAngleDeg: v.exactOptional(
+    quantity('deg', { min: 0, below: 90 }, 'half angle of a cone of rays, uniform in solid angle'),
+  ),
+});
+
+/** CONTRACT task 2: spectra of a coated surface or plate. */
+export default defineTask({
+  name: 'spectrum',
+  summary: 'Reflectance, transmittance, absorptance and phase of a coated surface or plate.',
+  request: v.strictObject({
+    ...stackFields,
+    wavelengthNm: wavelengthGrid,
+    incidenceDeg: v.optional(list(angle, { min: 1, max: 1000 }, 'angles in the incident medium'), [0]),
+    averageOver: v.exactOptional(averageShape),
+    derivative: v.optional(
+      v.pipe(
+        v.boolean('it must be true or false'),
+        v.metadata({ note: 'add dR/dd and dT/dd of every layer' }),
+      ),
+      false,
+    ),
+  }),
+  example: {
+    layers: [{ material: 'mgf2', thicknessNm: 99.6 }],
+    substrate: '517642',
+    wavelengthNm: { from: 450, to: 650, step: 50 },
+    incidenceDeg: [0, 30],
+  },
+  run({ wavelengthNm, incidenceDeg, averageOver, derivative, ...request }) {
+    const { stack, thicknessNm, plate, warnings } = resolveStack(request, wavelengthNm);
+    const options = { incidenceRad: incidenceDeg.map((deg) => deg * RAD_PER_DEG), derivative };
+    let angles: AngleSpectra[];
+    let doubts: readonly string[] = [];
+    if (averageOver === undefined) {
+      angles = computeSpectrum(stack, thicknessNm, { ...options, ...(plate && { plate }) });
+    } else {
+      const { coneHalfAngleDeg = 0, ...band } = averageOver;
+      requireCone(coneHalfAngleDeg, incidenceDeg);
+      const averaged = computeAveragedSpectrum((nm) => resolveStack(request, nm), wavelengthNm, thicknessNm, {
+        ...options,
+        averageOver: { ...band, coneHalfAngleRad: coneHalfAngleDeg * RAD_PER_DEG },
+      });
+      angles = averaged.angles;
+      doubts = averaged.warnings;
+    }
+    const polarized = (which: 's' | 'p') => polarizedAnswer(angles.map((one) => one[which]));
+    const slopes = (which: 's' | 'p') =>
+      slopeAnswer(
+        angles.map((one) => one[which]),
+        request.layers.length,
+      );
+    return {
+      wavelengthNm: Array.from(wavelengthNm),
+      incidenceDeg,
+      s: polarized('s'),
+      p: polarized('p'),
+      mean: spectraAnswer(angles.map((one) => one.mean)),
+      ...(derivative && { derivative: { s: slopes('s'), p: slopes('p') } }),
+      warnings: [...warnings, ...doubts],
+    };
+  },
+});
+
+function requireCone(coneHalfAngleDeg: number, incidenceDeg: readonly number[]): void {
+  const widest = Math.max(...incidenceDeg);
+  const fault = limitFault(coneHalfAngleDeg, 'deg', { below: 90 - widest });
+  if (fault !== undefined)
+    throw new InputError(
+      'averageOver.coneHalfAngleDeg',
+      `${fault} (90 deg less the incidence of ${widest} deg)`,
+    );
+}
+
+function spectraAnswer(spectra: readonly Spectra[]) {
+  const rows = (of: 'R' | 'T' | 'A') => spectra.map((one) => Array.from(one[of]));
+  return { R: rows('R'), T: rows('T'), A: rows('A') };
+}
+
+function polarizedAnswer(spectra: readonly PolarizedSpectra[]) {
+  const phaseRDeg = spectra.map(({ phaseRad }) => Array.from(phaseRad, (rad) => rad / RAD_PER_DEG));
+  return { ...spectraAnswer(spectra), phaseRDeg };
+}
+
+/** [angle][wavelength][layer]. */
+function slopeAnswer(spectra: readonly PolarizedSpectra[], layerCount: number) {
+  const rows = (of: 'R' | 'T') =>
+    spectra.map(({ derivative, R }) =>
+      Array.from(R, (_, w) => Array.from(derivative![of].subarray(w * layerCount, (w + 1) * layerCount))),
+    );
+  return { R: rows('R'), T: rows('T') };
+}

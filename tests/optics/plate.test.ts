@@ -1,0 +1,97 @@
+import { describe, expect, it } from 'vitest';
+import { computeSpectrum } from '../../src/optics/spectrum.ts';
+import { constant, plainStack } from './support/stacks.ts';
+
+const bare = (thicknessMm: number) => ({
+  thicknessMm,
+  backLayers: [],
+  backThicknessNm: new Float64Array(0),
+  exit: constant(1, 1),
+});
+const none = new Float64Array(0);
+
+describe('a plate', () => {
+  it.each([
+    [1.45846, 0.9327859],
+    [1.5168, 0.91908272],
+    [4, 0.47058824],
+  ])(
+    'of bare lossless material of index %f transmits 2n / (n² + 1) = %f (textbook relation; figures from memory of it)',
+    (n, expected) => {
+      const stack = plainStack([550], 1, [], n);
+      const [only] = computeSpectrum(stack, none, { incidenceRad: [0], plate: bare(2) });
+      expect(only!.mean.T[0]).toBeCloseTo(expected, 7);
+      expect(only!.mean.T[0]).toBeCloseTo((2 * n) / (n * n + 1), 14);
+      expect(only!.mean.A[0]).toBeLessThan(1e-15);
+    },
+  );
+
+  it('absorbs by Lambert and Bouguer along the refracted path, summed over all crossings', () => {
+    const [n, k, nm, mm, angle] = [1.5, 2e-7, 550, 3, 0.6];
+    const inside = Math.asin(Math.sin(angle) / n);
+    const once = Math.exp((-4 * Math.PI * k * mm * 1e6) / nm / Math.cos(inside));
+    const rs = (Math.sin(angle - inside) / Math.sin(angle + inside)) ** 2;
+    const stack = plainStack([nm], 1, [], [n, k]);
+    const [only] = computeSpectrum(stack, none, { incidenceRad: [angle], plate: bare(mm) });
+    let [T, R, ray] = [0, rs, (1 - rs) * once];
+    for (let crossing = 0; crossing < 60; crossing++) {
+      if (crossing % 2 === 0) T += ray * (1 - rs);
+      else R += ray * (1 - rs);
+      ray *= rs * once;
+    }
+    expect(only!.s.T[0]).toBeCloseTo(T, 7);
+    expect(only!.s.R[0]).toBeCloseTo(R, 7);
+  });
+
+  it('transmits the same from either side, and is as good with its coatings exchanged', () => {
+    const layers = [constant(1, 2.1), constant(1, 1.38)];
+    const thicknessNm = Float64Array.of(60, 95);
+    const coated = { ...plainStack([550], 1, [], 1.6), layers };
+    const front = computeSpectrum(coated, thicknessNm, { incidenceRad: [0.4], plate: bare(1) })[0]!;
+    const backward = computeSpectrum(plainStack([550], 1, [], 1.6), none, {
+      incidenceRad: [0.4],
+      plate: { ...bare(1), backLayers: layers, backThicknessNm: thicknessNm },
+    })[0]!;
+    for (const one of ['s', 'p'] as const) {
+      expect(front[one].T[0]).toBeCloseTo(backward[one].T[0]!, 14);
+      expect(front[one].R[0]).toBeCloseTo(backward[one].R[0]!, 14);
+    }
+  });
+
+  it('turns back all light that cannot enter it', () => {
+    const stack = plainStack([550], 1.7, [1.38], 1.5);
+    const [only] = computeSpectrum(stack, Float64Array.of(100), { incidenceRad: [1.2], plate: bare(2) });
+    for (const one of ['s', 'p'] as const) {
+      expect(only![one].R[0]).toBeCloseTo(1, 14);
+      expect(only![one].T[0]).toBe(0);
+    }
+  });
+
+  it('has derivatives that equal differences, absorbing bulk and layers included', () => {
+    const stack = plainStack([520, 640], 1, [[2.1, 0.01], 1.46, [2.3, 0.001]], [1.5, 1e-6]);
+    const plate = {
+      thicknessMm: 2,
+      backLayers: [constant(2, 1.38, 0.001)],
+      backThicknessNm: Float64Array.of(95),
+      exit: constant(2, 1.33),
+    };
+    const thicknessNm = Float64Array.of(40, 90, 70);
+    const at = (thickness: Float64Array) =>
+      computeSpectrum(stack, thickness, { incidenceRad: [0.5], plate, derivative: true })[0]!;
+    const here = at(thicknessNm);
+    for (let j = 0; j < 3; j++) {
+      const [up, down] = [thicknessNm.slice(), thicknessNm.slice()];
+      up[j]! += 0.01;
+      down[j]! -= 0.01;
+      const [above, below] = [at(up), at(down)];
+      for (const one of ['s', 'p'] as const) {
+        for (const quantity of ['R', 'T'] as const) {
+          for (const w of [0, 1]) {
+            const slope = (above[one][quantity][w]! - below[one][quantity][w]!) / 0.02;
+            expect(here[one].derivative![quantity][w * 3 + j]).toBeCloseTo(slope, 8);
+          }
+        }
+      }
+    }
+  });
+});
