@@ -7,6 +7,8 @@ import type { AnyTask } from './task.ts';
 export const TASKS: Readonly<Record<string, () => Promise<AnyTask>>> = {
   index: async () => (await import('./tasks/index.ts')).default,
   spectrum: async () => (await import('./tasks/spectrum.ts')).default,
+  field: async () => (await import('./tasks/field.ts')).default,
+  colour: async () => (await import('./tasks/colour.ts')).default,
   charge: async () => (await import('./tasks/charge.ts')).default,
   crystal: async () => (await import('./tasks/crystal.ts')).default,
   monitor: async () => (await import('./tasks/monitor.ts')).default,

@@ -1,0 +1,78 @@
+import { describe, expect, it } from 'vitest';
+import { COLOUR_WAVELENGTHS_NM, colourOf, spectrumForColour } from '../../src/optics/colour.ts';
+
+const flat = (value: number) => COLOUR_WAVELENGTHS_NM.map(() => value);
+
+describe('a colour', () => {
+  it.each([
+    // Sums over the tables of colour-science/colour, commit 9d743142 (CIE 015); D65 is widely quoted as
+    // 95.047, 108.883: the difference is the cut at 380 and 780 nm and the step of 5 nm.
+    ['D65', 95.043, 108.8801],
+    ['A', 109.849, 35.5825],
+  ] as const)('of perfect white under %s is the illuminant: X %f, Y 100, Z %f', (illuminant, X, Z) => {
+    const white = colourOf(flat(1), illuminant);
+    expect(white.X).toBeCloseTo(X, 3);
+    expect(white.Y).toBeCloseTo(100, 12);
+    expect(white.Z).toBeCloseTo(Z, 3);
+    expect([white.L, white.a, white.b]).toEqual([100, 0, 0]);
+    expect(white.srgb).toBe('#ffffff');
+    expect(white.outOfGamut).toBe(false);
+  });
+
+  it('of equal energy has chromaticity one third, one third (CIE 1931, by construction of its functions)', () => {
+    const white = colourOf(flat(1), 'E');
+    expect(white.x).toBeCloseTo(1 / 3, 4);
+    expect(white.y).toBeCloseTo(1 / 3, 4);
+  });
+
+  it('of an even grey of 18.4 % has L* 50 and no hue, whatever the light', () => {
+    for (const illuminant of ['D65', 'A', 'E'] as const) {
+      const grey = colourOf(flat((66 / 116) ** 3), illuminant);
+      // L* = 116 (Y/Yn)^(1/3) − 16: 50 at (66 / 116)³ (CIE 1976).
+      expect(grey.L).toBeCloseTo(50, 4);
+      expect(grey.a).toBeCloseTo(0, 10);
+      expect(grey.b).toBeCloseTo(0, 10);
+      // sRGB of L* = 50, R = G = B (IEC 61966-2-1 computed by hand: 0.4663 · 255 = 119).
+      expect(grey.srgb).toBe('#777777');
+    }
+  });
+
+  it('of black keeps the chromaticity of the light', () => {
+    const black = colourOf(flat(0), 'D65');
+    expect([black.X, black.Y, black.Z, black.L]).toEqual([0, 0, 0, 0]);
+    expect(black.x).toBeCloseTo(0.3127, 3);
+    expect(black.srgb).toBe('#000000');
+  });
+
+  it('of light at one wavelength lies on the spectral locus and outside of what a screen shows', () => {
+    // CIE 1931 chromaticity at 520 nm: x 0.0743, y 0.8338 (standard table, from memory).
+    const green = colourOf(
+      COLOUR_WAVELENGTHS_NM.map((nm) => (nm === 520 ? 1 : 0)),
+      'E',
+    );
+    expect(green.x).toBeCloseTo(0.0743, 4);
+    expect(green.y).toBeCloseTo(0.8338, 4);
+    expect(green.outOfGamut).toBe(true);
+  });
+
+  it('adds as light does: X, Y, Z of a sum are the sums', () => {
+    const slope = COLOUR_WAVELENGTHS_NM.map((nm) => (nm - 380) / 400);
+    const rest = slope.map((value) => 1 - value);
+    const [one, other] = [colourOf(slope, 'D65'), colourOf(rest, 'D65')];
+    expect(one.X + other.X).toBeCloseTo(95.043, 3);
+    expect(one.Y + other.Y).toBeCloseTo(100, 10);
+  });
+
+  it('takes a spectrum on its own wavelengths by straight lines, and refuses one that is too short', () => {
+    const nm = Float64Array.of(300, 500, 800);
+    expect(spectrumForColour(nm, Float64Array.of(0, 0.2, 0.5))[24]).toBeCloseTo(0.2, 14);
+    expect(spectrumForColour(nm, Float64Array.of(0, 0.2, 0.5))[25]).toBeCloseTo(0.205, 14);
+    expect(() => spectrumForColour(Float64Array.of(400, 700), Float64Array.of(0, 0))).toThrow(
+      'wavelengthNm: the spectrum reaches from 400 to 700 nm; colour needs 380 to 780 nm',
+    );
+    expect(() => spectrumForColour(Float64Array.of(300, 300, 800), Float64Array.of(0, 0, 0))).toThrow(
+      'wavelengthNm[1]: 300 nm is not above 300 nm, the wavelength before it',
+    );
+    expect(() => colourOf(flat(-0.1), 'D65')).toThrow('spectrum[0]: -0.1 is below 0');
+  });
+});
