@@ -5,22 +5,26 @@ export default {
   says: 'What the monitor shows, layer after layer, with turning points and cuts.',
   listens: ['cw-chart-cursor'],
   code: `
-const layer = (name, index, quarters, low, high, from) => {
-  const quarter = 550 / (4 * index);
-  const thicknessNm = Float64Array.from({ length: 121 }, (_, i) => (i / 120) * quarters * quarter);
-  const at = (nm) => low + (high - low) * Math.sin((Math.PI / 2) * (nm / quarter) + from) ** 2;
-  const turns = [];
-  for (let k = 0; k < 4; k += 1) {
-    const nm = (k - from / (Math.PI / 2)) * quarter;
-    if (nm > 1 && nm < quarters * quarter) turns.push({ thicknessNm: nm, level: at(nm) });
+// Reflectance of glass under a stack at 550 nm, by the characteristic matrix at normal incidence (no absorption).
+const reflectance = (stack) => {
+  let [br, bi, cr, ci] = [1, 0, 1.52, 0];
+  for (const [n, nm] of stack) {
+    const phase = (2 * Math.PI * n * nm) / 550;
+    const [c, s] = [Math.cos(phase), Math.sin(phase)];
+    [br, bi, cr, ci] = [c * br - (s / n) * ci, c * bi + (s / n) * cr, c * cr - s * n * bi, c * ci + s * n * br];
   }
-  return { name, signal: 'R', thicknessNm, level: thicknessNm.map(at), turningPoints: turns,
-    cut: { thicknessNm: quarters * quarter, level: at(quarters * quarter) } };
+  return ((br - cr) ** 2 + (bi - ci) ** 2) / ((br + cr) ** 2 + (bi + ci) ** 2);
 };
-element.layers = [
-  layer('1 Al₂O₃', 1.63, 1.6, 0.042, 0.071, 0),
-  layer('2 Ta₂O₅', 2.1, 2.3, 0.047, 0.19, 0),
-  layer('3 MgF₂', 1.38, 1.1, 0.004, 0.086, Math.PI / 2),
-];
+const below = [];
+const grow = (name, n, end) => {
+  const thicknessNm = Float64Array.from({ length: 241 }, (_, i) => (i / 240) * end);
+  const level = thicknessNm.map((nm) => reflectance([...below, [n, nm]]));
+  const turningPoints = [...level.keys()].slice(1, -1)
+    .filter((i) => (level[i] - level[i - 1]) * (level[i + 1] - level[i]) < 0)
+    .map((i) => ({ thicknessNm: thicknessNm[i], level: level[i] }));
+  below.push([n, end]);
+  return { name, signal: 'R', thicknessNm, level, turningPoints, cut: { thicknessNm: end, level: level.at(-1) } };
+};
+element.layers = [grow('1 Al₂O₃', 1.63, 92), grow('2 Ta₂O₅', 2.1, 131), grow('3 MgF₂', 1.38, 99.6)];
 element.playhead = 210;`,
 };

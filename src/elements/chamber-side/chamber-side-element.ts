@@ -67,23 +67,20 @@ export class ChamberSideElement extends LitElement {
           ${(this.scene.masks ?? []).map(maskSvg)}
           ${(this.scene.fixed ?? []).map((item) => fixedSvg(item, widthMm))}
         </svg>
+        ${this.scene.sources.map((item) => caption(item.label, [item.offsetMm, (item.heightMm ?? 0) - widthMm * 0.05], box))}
+        ${(this.scene.fixed ?? []).map((item) => caption(item.label, [item.offsetMm, item.heightMm], box, item.kind))}
         ${handles.map((handle) => this.handle(handle, box))}
       </div>
     `;
   }
 
-  private handle(handle: SideHandle, box: { left: number; top: number; width: number; height: number }) {
-    const [right, up] = handle.at;
-    const place = {
-      left: `${(100 * (right - box.left)) / box.width}%`,
-      top: `${(100 * (-up - box.top)) / box.height}%`,
-    };
+  private handle(handle: SideHandle, box: Box) {
     return html`
       <div
         class="handle ${handle.what}"
         role="slider"
         tabindex="0"
-        style=${styleMap(place)}
+        style=${styleMap(placeIn(box, handle.at))}
         aria-label=${handle.label}
         aria-valuemin=${handle.min}
         aria-valuemax=${handle.max}
@@ -156,6 +153,26 @@ export class ChamberSideElement extends LitElement {
     this.scene = movedScene(this.scene, move);
     this.dispatchEvent(how === 'input' ? new ChamberMoveInputEvent(move) : new ChamberMoveEvent(move));
   }
+}
+
+/** The picture's stretch of the scene, mm. */
+interface Box {
+  readonly left: number;
+  readonly top: number;
+  readonly width: number;
+  readonly height: number;
+}
+
+/** Where a point of the scene lies within the picture. */
+function placeIn(box: Box, [right, up]: SidePoint) {
+  return {
+    left: `${(100 * (right - box.left)) / box.width}%`,
+    top: `${(100 * (-up - box.top)) / box.height}%`,
+  };
+}
+
+function caption(text: string, at: SidePoint, box: Box, kind = '') {
+  return html`<span class="caption ${kind}" style=${styleMap(placeIn(box, at))}>${text}</span>`;
 }
 
 const KEY_STEPS: Readonly<Record<string, number>> = {

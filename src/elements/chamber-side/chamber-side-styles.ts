@@ -59,6 +59,22 @@ export const chamberSideStyles = css`
     stroke: var(--cw-ink);
     stroke-width: 1.5;
   }
+  .caption {
+    position: absolute;
+    max-width: 9em;
+    transform: translate(-50%, -50%);
+    color: var(--cw-ink-soft);
+    font-size: var(--cw-size-small);
+    line-height: 1.1;
+    text-align: center;
+    pointer-events: none;
+  }
+  .caption.witness {
+    transform: translate(-50%, calc(-100% - 10px));
+  }
+  .caption.crystal {
+    transform: translate(12px, -50%);
+  }
   .handle {
     position: absolute;
     width: 24px;

@@ -86,6 +86,7 @@ export const lineChartStyles = css`
   .table {
     max-height: 18rem;
     margin-top: var(--cw-space-2);
+    position: relative;
     overflow: auto;
     border-block: var(--cw-hairline) solid var(--cw-rule);
   }

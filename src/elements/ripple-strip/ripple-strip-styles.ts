@@ -2,6 +2,7 @@ import { css } from 'lit';
 
 export const rippleStripStyles = css`
   .row {
+    position: relative;
     overflow-x: auto;
     border-top: 2px solid var(--cw-ink);
     background: var(--cw-sheet);

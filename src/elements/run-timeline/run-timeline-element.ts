@@ -27,6 +27,7 @@ import {
  * @property label - what the picture shows
  * @fires cw-step-select - a step is picked by a click or Enter
  * @csspart lanes - the lanes with their bars
+ * @cssproperty [--cw-timeline-width=40rem] - least width before the picture scrolls sideways
  */
 export class RunTimelineElement extends LitElement {
   static override styles = [baseStyles, runTimelineStyles];
@@ -46,6 +47,11 @@ export class RunTimelineElement extends LitElement {
   private endS = 0;
   private readonly size = new ResizeController(this);
 
+  protected override updated(changed: PropertyValues): void {
+    if (changed.has('at') && this.at !== '')
+      this.renderRoot.querySelector('.bar.at')?.scrollIntoView({ block: 'nearest', inline: 'nearest' });
+  }
+
   protected override willUpdate(changed: PropertyValues<this>): void {
     if (!changed.has('steps')) return;
     this.lanes = timelineLanes(this.steps);
@@ -57,18 +63,20 @@ export class RunTimelineElement extends LitElement {
   override render() {
     const active = this.inOrder.findIndex((step) => step.id === this.at);
     return html`
-      <div
-        part="lanes"
-        class="lanes"
-        role="listbox"
-        tabindex="0"
-        aria-label=${this.label}
-        aria-activedescendant=${active < 0 ? nothing : `step-${active}`}
-        @keydown=${this.onKeydown}
-        @pointerleave=${() => (this.at = '')}
-      >
-        ${this.lanes.map((lane) => this.lane(lane))}
-        ${this.marks()}
+      <div class="scroll">
+        <div
+          part="lanes"
+          class="lanes"
+          role="listbox"
+          tabindex="0"
+          aria-label=${this.label}
+          aria-activedescendant=${active < 0 ? nothing : `step-${active}`}
+          @keydown=${this.onKeydown}
+          @pointerleave=${() => (this.at = '')}
+        >
+          ${this.lanes.map((lane) => this.lane(lane))}
+          ${this.marks()}
+        </div>
       </div>
       <p class="readout" role="status">${this.spoken()}</p>
     `;
@@ -117,7 +125,7 @@ export class RunTimelineElement extends LitElement {
         ${
           this.nowS === undefined
             ? nothing
-            : html`<span class="now" style=${styleMap({ left: this.share(Math.min(this.nowS, this.endS)) })}></span>`
+            : html`<span class="now" style=${styleMap({ left: this.share(Math.min(this.nowS, this.endS)), '--lanes': `${this.lanes.length}` })}></span>`
         }
       </div>
     `;

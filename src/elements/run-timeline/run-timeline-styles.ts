@@ -1,8 +1,13 @@
 import { css } from 'lit';
 
 export const runTimelineStyles = css`
+  .scroll {
+    position: relative;
+    overflow-x: auto;
+  }
   .lanes {
     display: grid;
+    min-width: var(--cw-timeline-width, 40rem);
     grid-template-columns: auto 1fr;
     gap: 0 var(--cw-space-3);
     align-items: center;
@@ -22,7 +27,7 @@ export const runTimelineStyles = css`
     top: 4px;
     bottom: 4px;
     min-width: 2px;
-    padding-inline: 0.3em;
+    padding-inline: 0.2em;
     overflow: hidden;
     border: 1px solid var(--cw-rule-strong);
     background: var(--cw-sheet);
@@ -35,7 +40,7 @@ export const runTimelineStyles = css`
     print-color-adjust: exact;
   }
   @container (max-width: 2.2em) {
-    .bar span {
+    .bar:not(.deposit) span {
       visibility: hidden;
     }
   }
@@ -73,8 +78,8 @@ export const runTimelineStyles = css`
   }
   .now {
     position: absolute;
-    bottom: 1.5rem;
-    height: calc(100% * 6);
+    bottom: 100%;
+    height: calc(2rem * var(--lanes));
     border-left: 2px solid var(--cw-residual);
     pointer-events: none;
   }

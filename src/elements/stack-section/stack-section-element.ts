@@ -71,6 +71,11 @@ export class StackSectionElement extends LitElement {
         ${this.layers.map((layer, i) => this.grip(layer, i, layout, right))}
         ${this.layers.length === 0 ? html`<p class="bare">Bare surface: no layer yet.</p>` : nothing}
       </div>
+      ${
+        this.layers.some((layer) => layer.sensitivity !== undefined)
+          ? html`<p class="key"><span class="swatch" aria-hidden="true"></span> what an error of this layer costs, beside the most sensitive one</p>`
+          : nothing
+      }
     `;
   }
 

@@ -133,6 +133,20 @@ export const stackSectionStyles = css`
   .grip:has(.lock) .unit {
     visibility: hidden;
   }
+  .key {
+    margin: var(--cw-space-1) 0 0;
+    color: var(--cw-ink-soft);
+    font-size: var(--cw-size-small);
+  }
+  .swatch {
+    display: inline-block;
+    width: 1.6rem;
+    height: 6px;
+    margin-right: 0.3em;
+    background: var(--cw-ink);
+    opacity: 0.55;
+    vertical-align: middle;
+  }
   .bare {
     position: absolute;
     inset: 40% 0 auto 60px;

@@ -1,6 +1,10 @@
 import axe from 'axe-core';
-import { afterEach, expect } from 'vitest';
+import { afterEach, beforeEach, expect } from 'vitest';
 import type { ThemeName } from '../../../src/elements/tokens/theme-css.ts';
+
+beforeEach(() => {
+  document.body.style.cssText = 'margin:0;background:var(--cw-paper)';
+});
 
 afterEach(() => {
   document.body.replaceChildren();
@@ -14,7 +18,6 @@ export async function stage<Tag extends keyof HTMLElementTagNameMap>(
 ): Promise<HTMLElementTagNameMap[Tag]> {
   const element = document.createElement(tag);
   Object.assign(element, properties);
-  document.body.style.cssText = 'margin:0;background:var(--cw-paper)';
   document.body.append(element);
   await drawn(element);
   return element;
