@@ -1,6 +1,6 @@
 import { InputError } from '../base/errors.ts';
 import { parse } from '../base/schema.ts';
-import { loadWholeLibrary } from '../materials/library.ts';
+import { prepareFor } from '../materials/prepare.ts';
 import { answerJson } from './answer-json.ts';
 import type { AnyTask, Papers, TaskContext } from './task.ts';
 
@@ -21,7 +21,7 @@ export async function answerRequest(
   context: TaskContext = {},
 ): Promise<Outcome> {
   try {
-    await loadWholeLibrary();
+    await prepareFor(request);
     const typed = parse(task.request, request);
     const answer = await task.run(typed, context);
     const json = answerJson(answer);

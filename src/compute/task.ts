@@ -1,6 +1,6 @@
 import type * as v from 'valibot';
 import { parse } from '../base/schema.ts';
-import { loadWholeLibrary } from '../materials/library.ts';
+import { prepareFor } from '../materials/prepare.ts';
 
 /** What a running task may use besides its request. */
 export interface TaskContext {
@@ -60,6 +60,6 @@ export async function runTask<Schema extends v.GenericSchema, Answer extends { w
   request: unknown,
   context: TaskContext = {},
 ): Promise<Answer> {
-  await loadWholeLibrary();
+  await prepareFor(request);
   return task.run(parse(task.request, request), context);
 }

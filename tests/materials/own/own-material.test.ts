@@ -8,6 +8,8 @@ import {
   readOwnMaterial,
 } from '../../../src/materials/own/own-material.ts';
 import { usedMaterials } from '../../../src/materials/own/used-materials.ts';
+import { prepareFor } from '../../../src/materials/prepare.ts';
+import type { MaterialRecord } from '../../../src/materials/record.ts';
 
 // invented for these tests
 const ours = {
@@ -85,5 +87,13 @@ describe('the materials that a batch carries', () => {
     const variant = { variantOf: 'tio2', indexScale: 1.01, addedK: 0 };
     const used = usedMaterials(['sio2', 1.5, variant, 'sio2', 'our-oxide', 'nosuch', { n: 2, k: 0 }], [own]);
     expect(used).toEqual([own, findMaterial('sio2'), findMaterial('tio2')]);
+  });
+});
+
+describe('a document that carries an expression', () => {
+  it('is prepared by itself', async () => {
+    await prepareFor({ materials: [ours] });
+    const { n } = resolveIndex('our-oxide', Float64Array.of(1000), [ours as MaterialRecord]);
+    expect(n[0]).toBeCloseTo(2 + 0.02 / 0.81, 14); // held at 900 nm, the end of its range
   });
 });
