@@ -24,6 +24,12 @@ export function isInRange(record: MaterialRecord, wavelengthNm: number): boolean
   return wavelengthNm >= record.rangeNm[0] && wavelengthNm <= record.rangeNm[1];
 }
 
+/** Whether the data of a material say anything of its extinction; where they do not, k is taken as 0. */
+export function hasExtinction({ dispersion, extinction }: MaterialRecord): boolean {
+  if (extinction !== undefined || dispersion.form === 'tauc-lorentz') return true;
+  return dispersion.form === 'table' && dispersion.k !== undefined;
+}
+
 function curvesOf(record: MaterialRecord): IndexCurves {
   try {
     return indexCurves(record.dispersion, record.extinction);

@@ -38,6 +38,33 @@ describe('the library', () => {
     for (const { id, role, film } of materials) if (role !== 'substrate') expect(film, id).toBeDefined();
   });
 
+  it('gives every value of a film its provenance, and keeps the value within its usual range', () => {
+    for (const { id, film, hazards } of materials) {
+      for (const [name, entry] of Object.entries(film ?? {})) {
+        if (typeof entry === 'string') continue;
+        expect(entry.provenance, `${id} ${name}`).not.toBe('');
+        if (!('range' in entry) || entry.range === undefined) continue;
+        expect(entry.value, `${id} ${name}`).toBeGreaterThanOrEqual(entry.range[0]);
+        expect(entry.value, `${id} ${name}`).toBeLessThanOrEqual(entry.range[1]);
+      }
+      for (const { fact, provenance } of hazards ?? []) expect([fact, provenance], id).not.toContain('');
+    }
+  });
+
+  it('reminds of the hazards of every film and metal', () => {
+    for (const { id, role, hazards } of materials)
+      if (role !== 'substrate') expect(hazards?.length, id).toBeGreaterThanOrEqual(1);
+  });
+
+  it('has the crystal ratios that handbooks of quartz monitors give', () => {
+    // Z-ratios in common use (from memory): aluminium 1.08, silver 0.529, nickel 0.331, chromium 0.305
+    const ratio = (id: string) => findMaterial(id)?.film?.zRatio;
+    expect([ratio('al')?.value, ratio('ag')?.value, ratio('ni')?.value, ratio('cr')?.value]).toEqual([
+      1.08, 0.529, 0.331, 0.305,
+    ]);
+    expect(ratio('hfo2')).toMatchObject({ value: 1, known: false });
+  });
+
   it.each(materials)('$id meets its own check values', (record) => {
     const { n, k } = materialCurves(record);
     for (const check of record.checks ?? []) {

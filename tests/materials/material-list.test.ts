@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { findMaterial, loadWholeLibrary } from '../../src/materials/library.ts';
+import { hasExtinction } from '../../src/materials/material-curves.ts';
 import { headlineIndex, listMaterials, sampleMaterial } from '../../src/materials/material-list.ts';
 import { temperatureNote } from '../../src/materials/temperature-note.ts';
 
@@ -39,6 +40,18 @@ describe('the curve of a material', () => {
   it('refuses limits in the wrong order', () => {
     expect(() => sampleMaterial(titania, 500, 400)).toThrow('toNm: 400 nm is not above 500 nm');
     expect(() => sampleMaterial(titania, 400, 500, 1)).toThrow('points: 1 is below 2');
+  });
+});
+
+describe('the extinction', () => {
+  it('is known or taken as 0', () => {
+    const known = (id: string) => hasExtinction(findMaterial(id)!);
+    expect([known('tio2'), known('517642'), known('zro2'), known('sapphire')]).toEqual([
+      true,
+      true,
+      false,
+      false,
+    ]);
   });
 });
 
