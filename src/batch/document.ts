@@ -3,6 +3,7 @@ import { choice, count, list, quantity, text, word } from '../base/schema.ts';
 import { requirement } from '../design/requirement.ts';
 import { indexSpec } from '../materials/index-spec.ts';
 import { materialRecord } from '../materials/record.ts';
+import { CUT_RULES } from '../monitor/cut-rule.ts';
 
 /**
  * The batch: the one document that everything on the screen, on paper and in the command's answers is
@@ -179,7 +180,7 @@ export const process = v.strictObject({
   materials: v.record(identifier(), materialProcess),
 });
 
-export const cutRule = word(['level', 'turning-point', 'crystal', 'time']);
+export const cutRule = word(CUT_RULES);
 
 export const layerMonitor = v.strictObject({
   wavelengthNm: v.exactOptional(quantity('nm', { min: 150, max: 20_000 })),
@@ -196,6 +197,18 @@ export const noise = v.strictObject({
   crystalPercent: v.optional(quantity('%', { min: 0, max: 50 }), 1),
   shutterDelayS: v.optional(quantity('s', { min: 0, max: 10 }), 0.2),
   sampleS: v.optional(quantity('s', { min: 0.01, max: 10 }), 0.5),
+  gainPercent: v.exactOptional(
+    quantity('%', { min: 0, max: 50 }, "one sigma of the signal's gain, once a witness"),
+  ),
+  rateCorrelationS: v.exactOptional(quantity('s', { min: 0, max: 1000 }, 'time over which the rate wanders')),
+  rateDecayPercentPerMin: v.exactOptional(quantity('%/min', { min: -50, max: 99 }, 'the source dies away')),
+  spitsPerMin: v.exactOptional(quantity('1/min', { min: 0, max: 600 })),
+  spitNm: v.exactOptional(quantity('nm', { min: 0, max: 100 }, 'thickness that a spit adds')),
+  toolingPercent: v.exactOptional(
+    quantity('%', { min: 0, max: 50 }, 'one sigma of the tooling, once a layer'),
+  ),
+  toolingDriftPercent: v.exactOptional(quantity('%', { min: -20, max: 20 }, 'from layer to layer')),
+  indexPercent: v.exactOptional(quantity('%', { min: 0, max: 20 }, 'one sigma of the index, once a run')),
 });
 
 export const monitor = v.strictObject({

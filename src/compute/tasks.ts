@@ -13,6 +13,7 @@ export const TASKS: Readonly<Record<string, () => Promise<AnyTask>>> = {
   crystal: async () => (await import('./tasks/crystal.ts')).default,
   monitor: async () => (await import('./tasks/monitor.ts')).default,
   rehearse: async () => (await import('./tasks/rehearse.ts')).default,
+  plan: async () => (await import('./tasks/plan.ts')).default,
   pumpdown: async () => (await import('./tasks/pumpdown.ts')).default,
   deposit: async () => (await import('./tasks/deposit.ts')).default,
 };

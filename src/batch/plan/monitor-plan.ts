@@ -1,10 +1,10 @@
 import { counted, fixed } from '../../base/format.ts';
 import { loadCrystal } from '../../chamber/crystal.ts';
 import { predictSignals } from '../../monitor/signal.ts';
-import type { MonitoredLayer } from '../../monitor/witness.ts';
 import type { Batch } from '../document.ts';
 import { type FilmFacts, processOf } from './film-facts.ts';
 import type { IndexBook } from './index-of.ts';
+import { layerSettings, monitoredLayers, witnessOf } from './monitored-layers.ts';
 import type { CutPlan, LayerPlan } from './plan-types.ts';
 import type { ScheduledLayer } from './run-plan.ts';
 import { within } from './within.ts';
@@ -59,43 +59,19 @@ export function planCuts(
   incident: Parameters<IndexBook['of']>[0],
   book: IndexBook,
 ): CutPlan[] {
-  const { monitor } = document;
-  const settings = layers.map(({ id }) => ({
-    wavelengthNm: monitor.wavelengthNm,
-    signal: monitor.signal,
-    rule: monitor.rule,
-    newWitness: false,
-    ...monitor.layers[id],
-  }));
-  const monitored = layers.map(
-    (layer, index): MonitoredLayer => ({
-      material: book.of(layer.material),
-      thicknessNm: layer.thicknessNm,
-      wavelengthNm: settings[index]!.wavelengthNm,
-      signal: settings[index]!.signal,
-      bandwidthNm: monitor.bandwidthNm,
-      tooling: layer.process.witnessTooling,
-      newWitness: settings[index]!.newWitness,
-    }),
-  );
-  const witness = {
-    incident: book.of(incident),
-    substrate: book.of(monitor.witness.material),
-    thicknessMm: monitor.witness.thicknessMm,
-    backSurface: monitor.witness.backSurface,
-  };
+  const monitored = monitoredLayers(document, layers, book);
+  const witness = witnessOf(document, incident, book);
   const signals = within('monitor', () => predictSignals(witness, monitored, TRACE_POINTS));
   return layers.map((layer, index): CutPlan => {
     const signal = signals[index]!;
-    const { wavelengthNm, rule, newWitness } = settings[index]!;
+    const { wavelengthNm, rule, newWitness, signal: light } = layerSettings(document.monitor, layer.id);
     const column = crystal[index]!;
-    const rate = layer.process.rateNmPerS / layer.process.crystalTooling;
     return {
       id: layer.id,
       label: layer.label,
       thicknessNm: layer.thicknessNm,
       wavelengthNm,
-      signal: settings[index]!.signal,
+      signal: light,
       rule,
       newWitness,
       startLevel: signal.startLevel,
@@ -106,7 +82,7 @@ export function planCuts(
       crystalThicknessNm: column.thicknessNm,
       crystalDropHz: column.dropHz,
       crystalLeftHz: column.leftHz,
-      timeS: layer.thicknessNm / rate,
+      timeS: layer.thicknessNm / monitored[index]!.rateNmPerS,
       note: [
         ...(column.change ? ['fresh crystal before this layer'] : []),
         ...(column.leftHz < 0 ? ['this layer alone uses up a crystal'] : []),

@@ -160,7 +160,7 @@ export interface LotPlan {
   readonly currency?: string;
 }
 
-/** The heavier part of the chain: yield by repeated trial of each coated side. */
+/** The heavier part of the chain: yield by virtual runs of each coated side. */
 export interface YieldPlan {
   readonly surfaces: readonly SurfaceYield[];
   /** Share of lenses whose sides all meet their requirements. */
@@ -172,7 +172,9 @@ export interface SurfaceYield {
   readonly side: Side;
   readonly yield: number;
   readonly yield95: readonly [number, number];
-  /** Merit's rise for 1 % of a layer's thickness, per layer. */
+  /** Share of the virtual runs in which a layer did not end by its rule, per layer. */
+  readonly missedCuts: readonly number[];
+  /** Rise of the search's merit for 1 % of a layer's thickness, per layer. */
   readonly sensitivity: readonly number[];
   readonly wavelengthNm: Float64Array;
   readonly percentile: { readonly p5: Float64Array; readonly p50: Float64Array; readonly p95: Float64Array };

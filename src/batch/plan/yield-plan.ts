@@ -1,0 +1,106 @@
+import { ThicknessJudge } from '../../design/thickness-judge.ts';
+import { percentile } from '../../math/percentile.ts';
+import { wilsonInterval } from '../../math/wilson-interval.ts';
+import { setUpRuns } from '../../monitor/run-setup.ts';
+import { simulateRuns } from '../../monitor/simulate-runs.ts';
+import { SpectrumSolver } from '../../optics/spectrum-solver.ts';
+import type { Batch } from '../document.ts';
+import { type CoatedSide, coatedSides } from '../sides.ts';
+import { IndexBook } from './index-of.ts';
+import { layerSensitivity } from './layer-sensitivity.ts';
+import { monitoredLayers, witnessOf } from './monitored-layers.ts';
+import type { SurfaceYield, YieldPlan } from './plan-types.ts';
+import { bandOf, coatedSurface } from './surface-plan.ts';
+import { within } from './within.ts';
+
+/** Virtual runs of each side: enough for a yield to about ±4 % in well under a second. */
+export const YIELD_RUNS = 400;
+/** The seed of the virtual runs: the same batch always gets the same yield. */
+const SEED = 1;
+/** Wavelengths of the band between the percentiles. */
+const BAND_POINTS = 61;
+
+/**
+ * The yield that the chosen way of monitoring gives: virtual runs with the batch's noise, each judged by the
+ * requirements. A lens is good where all its sides are; the sides' runs are independent.
+ * @throws InputError where the monitor's settings have no answer.
+ */
+export function computeYield(document: Batch, runs = YIELD_RUNS, signal?: AbortSignal): YieldPlan {
+  const book = new IndexBook(document.materials);
+  let front: SurfaceYield | undefined;
+  const surfaces = coatedSides(document).map((coated) => {
+    const { side, own } = coated;
+    const one = own || front === undefined ? sideYield(document, coated, book, runs, signal) : front;
+    front ??= one;
+    return { ...one, side };
+  });
+  const product = (pick: (surface: SurfaceYield) => number) =>
+    surfaces.reduce((all, one) => all * pick(one), 1);
+  return {
+    surfaces,
+    yield: product((one) => one.yield),
+    yield95: [product(({ yield95 }) => yield95[0]), product(({ yield95 }) => yield95[1])],
+  };
+}
+
+function sideYield(
+  document: Batch,
+  { side, surface }: CoatedSide,
+  book: IndexBook,
+  runs: number,
+  signal: AbortSignal | undefined,
+): SurfaceYield {
+  const setup = within('monitor', () =>
+    setUpRuns(
+      witnessOf(document, surface.incident, book),
+      monitoredLayers(document, surface.layers, book),
+      document.monitor.noise,
+    ),
+  );
+  const block = simulateRuns(setup, SEED, 0, runs, () => signal?.throwIfAborted());
+  const optical = coatedSurface(document, surface, book);
+  const judge = new ThicknessJudge(optical, surface.requirements);
+  const count = surface.layers.length;
+  const thicknesses = Array.from({ length: runs }, (_, run) =>
+    block.thicknessNm.subarray(run * count, (run + 1) * count),
+  );
+  const passed = thicknesses.filter((thicknessNm) => judge.passes(thicknessNm)).length;
+  const [from, to] = bandOf(surface.requirements);
+  const wavelengthNm = Float64Array.from(
+    { length: BAND_POINTS },
+    (_, index) => from + ((to - from) * index) / (BAND_POINTS - 1),
+  );
+  const solver = new SpectrumSolver(
+    {
+      wavelengthNm,
+      incident: optical.incident(wavelengthNm),
+      layers: optical.layers.map(({ index }) => index(wavelengthNm)),
+      substrate: optical.substrate(wavelengthNm),
+    },
+    0,
+    's',
+  );
+  const columns = Array.from(wavelengthNm, () => new Float64Array(runs));
+  const reflectance = new Float64Array(BAND_POINTS);
+  const transmittance = new Float64Array(BAND_POINTS);
+  for (const [run, thicknessNm] of thicknesses.entries()) {
+    solver.spectrum(thicknessNm, reflectance, transmittance);
+    for (const [index, column] of columns.entries()) column[run] = reflectance[index]!;
+  }
+  for (const column of columns) column.sort();
+  const at = (percent: number) => Float64Array.from(columns, (column) => percentile(column, percent));
+  const missedCuts = Array.from({ length: count }, (_, layer) => {
+    let missed = 0;
+    for (let run = 0; run < runs; run++) if (block.ending[run * count + layer] !== 0) missed++;
+    return missed / runs;
+  });
+  return {
+    side,
+    yield: passed / runs,
+    yield95: wilsonInterval(passed, runs),
+    missedCuts,
+    sensitivity: layerSensitivity(optical, surface.requirements),
+    wavelengthNm,
+    percentile: { p5: at(5), p50: at(50), p95: at(95) },
+  };
+}

@@ -1,0 +1,81 @@
+import { VERSION } from '../../base/version.ts';
+import { checkBatch } from '../../batch/check-batch.ts';
+import { type Batch, batch } from '../../batch/document.ts';
+import { fingerprintOf } from '../../batch/fingerprint.ts';
+import { newBatch } from '../../batch/new-batch.ts';
+import { computePlan } from '../../batch/plan/plan.ts';
+import type { Plan } from '../../batch/plan/plan-types.ts';
+import { computeYield, YIELD_RUNS } from '../../batch/plan/yield-plan.ts';
+import { planTables } from '../../batch/traveller/tables.ts';
+import { travellerPage } from '../../batch/traveller/traveller-html.ts';
+import { defineTask } from '../task.ts';
+
+/** CONTRACT's `plan`: a batch document in, the whole chain out; the traveller and the tables as papers. */
+export default defineTask({
+  name: 'plan',
+  summary: 'plans a batch: stack, load, run, charge, monitor, yield',
+  request: batch,
+  example: newBatch('example'),
+  run(document, { signal }) {
+    checkBatch(document);
+    const plan = computePlan(document);
+    signal?.throwIfAborted();
+    const yields = computeYield(document, YIELD_RUNS, signal);
+    const first = plan.runs[0];
+    return {
+      stack: plan.surfaces.map(({ side, layers, totalThicknessNm, requirements }) => ({
+        side,
+        layers,
+        totalThicknessNm,
+        requirements,
+      })),
+      spectrum: plan.surfaces.map(({ side, wavelengthNm, curves }) => ({ side, wavelengthNm, curves })),
+      load: plan.load,
+      runs: plan.lot.runs,
+      lot: plan.lot,
+      /** Of one run of the front side; `sides` has every side's. */
+      schedule: scheduleOf(plan, 0),
+      totalS: first?.totalS ?? 0,
+      /** Of one run of the front side. */
+      charge: first?.charge ?? [],
+      monitor: first?.cuts ?? [],
+      sides: plan.runs.map(({ side, totalS, charge, cuts }, index) => ({
+        side,
+        schedule: scheduleOf(plan, index),
+        totalS,
+        charge,
+        monitor: cuts,
+      })),
+      yield: yields.yield,
+      yield95: yields.yield95,
+      yields: yields.surfaces.map(({ side, yield: share, yield95, missedCuts, sensitivity }) => ({
+        side,
+        yield: share,
+        yield95,
+        missedCuts,
+        sensitivity,
+      })),
+      cautions: plan.cautions,
+      warnings: plan.warnings,
+    };
+  },
+  papers(document: Batch) {
+    const plan = computePlan(document);
+    return {
+      html: travellerPage(document, plan, { version: VERSION, fingerprint: fingerprintOf(document) }),
+      tables: planTables(plan),
+    };
+  },
+});
+
+function scheduleOf({ runs }: Plan, index: number) {
+  return (runs[index]?.steps ?? []).map(({ id, label, kind, startS, durationS, limitedBy, critical }) => ({
+    step: label,
+    id,
+    kind,
+    startS,
+    durationS,
+    limitedBy,
+    critical,
+  }));
+}
