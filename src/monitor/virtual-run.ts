@@ -3,6 +3,7 @@ import type { Random } from '../math/random.ts';
 import { Controller } from './controller.ts';
 import { isOptical } from './cut-rule.ts';
 import { LightWalk } from './light-walk.ts';
+import { type Mishap, MishapPlayer } from './mishap.ts';
 import type { RunSetup } from './run-setup.ts';
 import { SourceRate } from './source-rate.ts';
 import { lightOfLayer } from './witness-light.ts';
@@ -11,6 +12,15 @@ import { lightOfLayer } from './witness-light.ts';
 const START_READINGS = 16;
 /** Samples that a whole run works out at once: long enough for tight loops, short against a layer. */
 const BATCH = 64;
+
+export interface VirtualRunOptions {
+  /** Most samples that one `advance` may take; it decides in which order random numbers are drawn. Default 64. */
+  readonly largestBatch?: number;
+  /** What goes wrong on top of the noise. */
+  readonly mishaps?: readonly Mishap[];
+  /** Read the light of every layer, also where its rule does not look at it. */
+  readonly watchLight?: boolean;
+}
 
 /**
  * One run in the chamber, layer by layer and reading by reading. `VirtualRun` plays the chamber: it knows the truth
@@ -38,6 +48,7 @@ export class VirtualRun {
   readonly #onWitness: Float64Array;
   #walks: readonly LightWalk[];
   #random!: Random;
+  #streams: Random | undefined;
   #layer = -1;
   #optical = false;
   #lensNm = 0;
@@ -47,9 +58,18 @@ export class VirtualRun {
   /** Samples since the witness was put in. */
   #witnessAge = 0;
 
-  /** @param largestBatch most samples that one `advance` may take. */
-  constructor(setup: RunSetup, largestBatch = BATCH) {
+  readonly #mishaps: MishapPlayer | undefined;
+
+  readonly #batch: number;
+  readonly #watchLight: boolean;
+
+  /** @throws InputError where a mishap is out of range. */
+  constructor(setup: RunSetup, options: VirtualRunOptions = {}) {
+    const { largestBatch = BATCH, mishaps = [], watchLight = false } = options;
     this.setup = setup;
+    this.#batch = largestBatch;
+    this.#watchLight = watchLight;
+    this.#mishaps = mishaps.length === 0 ? undefined : new MishapPlayer(setup, mishaps);
     this.controller = new Controller(largestBatch);
     const count = setup.layers.length;
     this.thicknessNm = new Float64Array(count);
@@ -64,21 +84,26 @@ export class VirtualRun {
     this.#walks = setup.lights.map((light) => new LightWalk(light));
   }
 
-  /** A whole run with the controller deciding; its results lie in `thicknessNm`, `ending` and `indexFactor`. */
-  runAll(random: Random): void {
-    this.begin(random);
+  /** A whole run with the controller deciding, see `begin`; its results lie in `thicknessNm`, `ending` and `indexFactor`. */
+  runAll(random: Random, apart = false): void {
+    this.begin(random, apart);
     for (let layer = 0; layer < this.setup.layers.length; layer++) {
       let place = this.openShutter(layer);
-      while (place < 0) place = this.advance(BATCH);
+      while (place < 0) place = this.advance(this.#batch);
       this.closeShutter(place, this.controller.closeAfterS);
     }
   }
 
-  /** Prepares a run that draws all its accidents from `random`. */
-  begin(random: Random): void {
+  /**
+   * Prepares a run that draws all its accidents from `random`.
+   * @param apart each layer from a stream of its own, so that a cut that comes later leaves the next layers' luck alone.
+   */
+  begin(random: Random, apart = false): void {
     this.#random = random;
+    this.#streams = apart ? random : undefined;
     this.thicknessNm.fill(0);
     this.ending.fill(0);
+    this.#mishaps?.begin();
     const { layers, witness, noise } = this.setup;
     const sigma = (noise.indexPercent ?? 0) / 100;
     if (sigma === 0) return;
@@ -96,10 +121,11 @@ export class VirtualRun {
   openShutter(index: number): number {
     const { layers, noise, plans, first } = this.setup;
     const layer = layers[index]!;
+    if (this.#streams !== undefined) this.#random = this.#streams.stream(index);
     const random = this.#random;
     this.#layer = index;
     this.#lensNm = 0;
-    this.#optical = isOptical(layer.rule);
+    this.#optical = this.#watchLight || isOptical(layer.rule);
     if (first[index] === index) {
       this.#witnessAge = 0;
       this.#gain = noise.gainPercent ? 1 + (noise.gainPercent / 100) * random.normal() : 1;
@@ -111,6 +137,7 @@ export class VirtualRun {
     const drift = ((noise.toolingDriftPercent ?? 0) / 100) * index;
     this.#tooling = (layer.tooling ?? 1) * Math.max(0.01, 1 + scatter + drift);
     this.#source.begin(layer.rateNmPerS, random);
+    this.#mishaps?.openShutter(index);
     const sigma = noise.signalPercent / 100;
     let start = 0;
     this.grownNm[0] = 0;
@@ -118,7 +145,8 @@ export class VirtualRun {
     if (this.#optical) {
       const walk = this.#walks[index]!;
       walk.begin(this.#onWitness.subarray(first[index]!, index));
-      start = walk.advance(0) * this.#gain * (1 + this.#driftPerSample * this.#witnessAge);
+      const lamp = this.#mishaps?.lampGain ?? 1;
+      start = walk.advance(0) * this.#gain * (1 + this.#driftPerSample * this.#witnessAge) * lamp;
       this.light[0] = start;
       if (sigma !== 0) {
         this.light[0] = start + sigma * random.normal();
@@ -143,6 +171,7 @@ export class VirtualRun {
   #grow(count: number): void {
     const { grownNm, crystalNm } = this;
     this.#source.take(this.#growth, count);
+    this.#mishaps?.grow(this.#growth, count, this.#lensNm);
     const scale = this.#crystalScale;
     let nm = this.#lensNm;
     for (let i = 0; i < count; i++) {
@@ -151,6 +180,7 @@ export class VirtualRun {
       crystalNm[i] = nm * scale;
     }
     this.#lensNm = nm;
+    this.#mishaps?.readCrystal(grownNm, crystalNm, count);
   }
 
   #look(count: number): void {
@@ -162,7 +192,9 @@ export class VirtualRun {
     if (drift !== 0 || gain !== 1)
       for (let i = 0; i < count; i++) light[i]! *= gain * (1 + drift * (this.#witnessAge + i + 1));
     const sigma = this.setup.noise.signalPercent / 100;
+    this.#mishaps?.lamp(light, this.grownNm, count);
     if (sigma !== 0) for (let i = 0; i < count; i++) light[i]! += sigma * random.normal();
+    this.#mishaps?.holdLight(light, this.grownNm, count);
   }
 
   /** Closes the shutter `afterS` after the sample at `place` of the latest batch; the shutter's delay comes on top. */
@@ -182,6 +214,11 @@ export class VirtualRun {
     this.thicknessNm[index] = nm;
     this.#onWitness[index] = nm * this.#tooling;
     this.ending[index] = this.controller.ending;
+  }
+
+  /** Whether the crystal of this layer has failed; the controller then goes by the set rate and the clock. */
+  get crystalFailed(): boolean {
+    return this.#mishaps?.crystalFailed ?? false;
   }
 
   get #driftPerSample(): number {

@@ -1,0 +1,93 @@
+import { describe, expect, it } from 'vitest';
+import { chooseSights, type OpenLayer } from '../../src/monitor/choose-sight.ts';
+import { NO_NOISE, type RunNoise } from '../../src/monitor/run-noise.ts';
+import { setUpRuns } from '../../src/monitor/run-setup.ts';
+import { runStatistics } from '../../src/monitor/run-statistics.ts';
+import { simulateRuns } from '../../src/monitor/simulate-runs.ts';
+import { constantIndex } from './constant-index.ts';
+
+const witness = {
+  incident: constantIndex(1),
+  substrate: constantIndex(1.52),
+  thicknessMm: 1,
+  backSurface: 'none',
+} as const;
+const [high, low] = [constantIndex(2.1), constantIndex(1.38)];
+const noise: RunNoise = {
+  ...NO_NOISE,
+  signalPercent: 0.05,
+  crystalPercent: 2,
+  gainPercent: 1,
+  sampleS: 0.25,
+};
+const wavelengthNm = Array.from({ length: 16 }, (_, i) => 400 + 20 * i);
+const everything = {
+  wavelengthNm,
+  signals: ['R'],
+  rules: ['level', 'swing', 'turning-point', 'crystal'],
+} as const;
+
+const layers: OpenLayer[] = [
+  { material: high, thicknessNm: 15, rateNmPerS: 0.4 },
+  { material: low, thicknessNm: 35, rateNmPerS: 0.8 },
+  { material: high, thicknessNm: 110, rateNmPerS: 0.4, newWitness: true },
+  { material: low, thicknessNm: 95, rateNmPerS: 0.8 },
+];
+
+describe('the choice of wavelength and rule', () => {
+  const chosen = chooseSights(witness, layers, noise, everything);
+
+  it('says for each layer what was taken, how good it will be and why', () => {
+    expect(chosen).toHaveLength(4);
+    for (const { reason, expectedErrorNm, rule, wavelengthNm: nm } of chosen) {
+      expect(reason).toMatch(/^[A-Z].*\.$/);
+      expect(reason).toContain(rule === 'crystal' ? 'Crystal' : `${nm} nm`);
+      expect(expectedErrorNm).toBeGreaterThan(0);
+    }
+  });
+
+  it('never expects worse than the crystal that is at hand', () => {
+    for (const [index, { expectedErrorNm }] of chosen.entries())
+      expect(expectedErrorNm).toBeLessThanOrEqual(0.02 * layers[index]!.thicknessNm * (1 + 1e-12));
+  });
+
+  it('is borne out by virtual runs, within a factor of three a layer', () => {
+    const setup = setUpRuns(
+      witness,
+      layers.map((layer, index) => ({ ...layer, ...chosen[index]! })),
+      noise,
+    );
+    const { layers: found } = runStatistics(
+      simulateRuns(setup, 2, 0, 200),
+      layers.map((layer) => layer.thicknessNm),
+    );
+    for (const [index, { mean, sigma, missed }] of found.entries()) {
+      expect(Math.hypot(mean, sigma)).toBeLessThan(3 * chosen[index]!.expectedErrorNm);
+      expect(missed).toBeLessThan(0.02);
+    }
+  });
+
+  it('takes the crystal where film and glass are alike', () => {
+    const blind = [{ material: constantIndex(1.52), thicknessNm: 80, rateNmPerS: 0.5 }];
+    expect(chooseSights(witness, blind, noise, everything)[0]!.rule).toBe('crystal');
+  });
+
+  it('takes the turning point for a quarter wave where no other rule is allowed, and says how late it will be', () => {
+    const quarter = [{ material: high, thicknessNm: 500 / 4 / 2.1, rateNmPerS: 0.4 }];
+    const [only] = chooseSights(witness, quarter, noise, { ...everything, rules: ['turning-point'] });
+    expect(only!.wavelengthNm).toBe(500);
+    expect(only!.reason).toContain('late');
+  });
+
+  it('admits it where nothing serves', () => {
+    const blind = [{ material: constantIndex(1.52), thicknessNm: 80, rateNmPerS: 0.5 }];
+    const [only] = chooseSights(witness, blind, noise, { ...everything, rules: ['level'] });
+    expect(only!.reason).toContain('needs a crystal');
+  });
+
+  it('refuses an empty choice', () => {
+    expect(() => chooseSights(witness, layers, noise, { ...everything, wavelengthNm: [] })).toThrow(
+      'wavelengthNm: 0 wavelengths is below 1 wavelengths',
+    );
+  });
+});
