@@ -16,4 +16,5 @@ export const TASKS: Readonly<Record<string, () => Promise<AnyTask>>> = {
   plan: async () => (await import('./tasks/plan.ts')).default,
   pumpdown: async () => (await import('./tasks/pumpdown.ts')).default,
   deposit: async () => (await import('./tasks/deposit.ts')).default,
+  read: async () => (await import('./tasks/read.ts')).default,
 };

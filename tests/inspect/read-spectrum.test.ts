@@ -1,0 +1,163 @@
+import { describe, expect, it } from 'vitest';
+import type { ReadingChoices } from '../../src/inspect/measured-spectrum.ts';
+import { readSpectrum } from '../../src/inspect/read-spectrum.ts';
+
+const wavelengths = [400, 450, 500, 550, 600];
+const percents = [1.25, 0.5, 0.125, 0.25, 0.75];
+
+function read(source: string | Uint8Array, choices?: ReadingChoices) {
+  const { wavelengthNm, values, ...rest } = readSpectrum(source, choices);
+  return { wavelengthNm: Array.from(wavelengthNm), values: Array.from(values), ...rest };
+}
+
+/** The same five points in many dialects. */
+const lines = (separator: string, mark: string, ending = '\n') =>
+  wavelengths
+    .map((nm, i) => `${nm}${mark}0${separator}${String(percents[i]).replace('.', mark)}`)
+    .join(ending);
+
+describe('a measured spectrum in columns', () => {
+  it.each([
+    ['comma', `Wavelength (nm),R (%)\n${lines(',', '.')}\n`],
+    ['semicolon and decimal comma', `Wavelength (nm);R (%)\r\n${lines(';', ',', '\r\n')}\r\n`],
+    ['semicolon and point', `Wavelength (nm);R (%)\n${lines(';', '.')}`],
+    ['tab', `Wavelength (nm)\tR (%)\n${lines('\t', '.')}`],
+    ['tab and decimal comma', `nm\t%R\n${lines('\t', ',')}`],
+    ['spaces', `nm %R\n${lines('   ', '.')}`],
+    ['spaces and decimal comma', `nm %R\n${lines('  ', ',')}`],
+    ['bars', `nm|%R\n${lines('|', '.')}`],
+    ['old line ends', `nm;%R\r${lines(';', '.', '\r')}`],
+    ['comments', `# lot 7, lens 3\n# nm, %R\n${lines(',', '.')}\n# end\n`],
+    ['a line of units', `Wavelength,Reflectance\nnm,%\n${lines(',', '.')}`],
+    ['quotes', `"Wavelength (nm)","Reflectance (%)"\n${lines('","', ',').replace(/^|$/gm, '"')}`],
+    ['descending order', `nm,%R\n${lines(',', '.').split('\n').reverse().join('\n')}`],
+    ['empty lines and spaces around', `\n\nnm , %R\n\n${lines(' , ', '.')}\n\n`],
+    ['an empty column at the end', `nm;%R;\n${lines(';', '.').replace(/$/gm, ';')}`],
+  ])('is read with %s', (_, text) => {
+    const spectrum = read(text);
+    expect(spectrum.wavelengthNm).toEqual(wavelengths);
+    expect(spectrum.values).toEqual(percents.map((value) => value / 100));
+    expect(spectrum.quantity).toBe('R');
+    expect(spectrum.warnings).toEqual([]);
+  });
+
+  it.each([
+    ['UTF-16', Uint8Array.from([0xff, 0xfe, ...Buffer.from(`λ/nm;%R\n${lines(';', ',')}`, 'utf16le')])],
+    ['UTF-8 with a mark', new TextEncoder().encode(`\ufeffλ/nm;%R\n${lines(';', ',')}`)],
+    ['Latin-1', Uint8Array.from(`Wellenlänge nm;%R\n${lines(';', ',')}`, (c) => c.charCodeAt(0))],
+  ])('is read from %s', (_, bytes) => {
+    expect(read(bytes)).toMatchObject({ wavelengthNm: wavelengths, warnings: [] });
+  });
+
+  it.each([
+    ['Wavelength (µm)', [0.4, 0.45, 0.5], [400, 450, 500]],
+    ['Wavenumber (cm-1)', [25_000, 20_000, 12_500], [400, 500, 800]],
+    ['Wavelength (Å)', [4000, 5000, 6000], [400, 500, 600]],
+  ])('has its wavelengths in nm from %s', (heading, x, expected) => {
+    const { wavelengthNm, warnings } = read(`${heading};R\n${x.map((value) => `${value};0.1`).join('\n')}`);
+    wavelengthNm.forEach((nm, i) => {
+      expect(nm).toBeCloseTo(expected[i]!, 9);
+    });
+    expect(warnings).toEqual([
+      'The values name no scale; they were taken as fractions of 1, because none is above 1.5. Choose percent if they are.',
+    ]);
+  });
+
+  it('turns absorbance into transmittance and says so', () => {
+    const { quantity, values, warnings } = read('nm,Absorbance\n400,0\n500,1\n600,2\n');
+    expect(quantity).toBe('T');
+    expect(values).toEqual([1, 0.1, 0.01]);
+    expect(warnings).toEqual([expect.stringMatching(/^Absorbance was turned/)]);
+  });
+
+  it('says what it guessed where the file names nothing, and takes corrections', () => {
+    const text = '400 0.9\n500 0.3\n600 0.4\n';
+    const { values, warnings } = read(text);
+    expect(values).toEqual([0.9, 0.3, 0.4]);
+    expect(warnings).toEqual([
+      'The spectral axis names no unit; it was taken as nm from its size.',
+      expect.stringMatching(/^The values name no scale; they were taken as fractions/),
+      'The file does not say whether it is R or T; it was taken as R.',
+    ]);
+    const told = read(text, { xUnit: 'nm', scale: 'percent', quantity: 'T' });
+    expect(told).toMatchObject({ quantity: 'T', warnings: [] });
+    expect(told.values[0]).toBeCloseTo(0.009, 12);
+  });
+
+  it('names the other columns and reads the one that is chosen', () => {
+    const text = 'nm,R lens 1 (%),R lens 2 (%)\n400,1,2\n500,3,4\n';
+    const first = read(text);
+    expect(first.values).toEqual([0.01, 0.03]);
+    expect(first.warnings).toEqual([
+      'The file has 2 columns of values (column 2 "R lens 1 (%)", column 3 "R lens 2 (%)"); the first was read. To read another, name it with "column".',
+    ]);
+    expect(first.columns.map(({ role, isUsed }) => [role, isUsed])).toEqual([
+      ['x', true],
+      ['value', true],
+      ['value', false],
+    ]);
+    for (const column of [3, 'R lens 2 (%)', 'r LENS 2 (%)'])
+      expect(read(text, { column })).toMatchObject({ values: [0.02, 0.04], warnings: [] });
+    expect(() => read(text, { column: 4 })).toThrow(
+      'column: there is no column 4; the file has column 1 "nm"',
+    );
+    expect(() => read(text, { column: 1 })).toThrow('column: column 1 is the spectral axis');
+  });
+
+  it('says that a second spectrum below the first was not read', () => {
+    const block = 'nm,%R\n400,1\n500,2\n600,3\n';
+    const { wavelengthNm, warnings } = read(block + block);
+    expect(wavelengthNm).toEqual([400, 500, 600]);
+    expect(warnings).toEqual([
+      'The file holds spectra one below another; the first, up to line 4, was read, 3 further rows were not.',
+    ]);
+  });
+
+  it('averages doubles, sorts what is jumbled, and says so', () => {
+    const { wavelengthNm, values, warnings } = read('nm,%R\n500,2\n400,1\n500,4\n600,3\n550,3\n');
+    expect(wavelengthNm).toEqual([400, 500, 550, 600]);
+    expect(values).toEqual([0.01, 0.03, 0.03, 0.03]);
+    expect(warnings).toEqual([
+      'The spectral axis goes back and forth; its points were sorted.',
+      'One wavelength stands in the file more than once, with values up to 2 % apart; their mean was taken.',
+    ]);
+  });
+
+  it('never leaves out a line without saying so', () => {
+    const { values, warnings } = read('nm,%R\n400,1\n450,---\n500,2\nlamp changed\n600,3\n700,4\n');
+    expect(values).toEqual([0.01, 0.02, 0.03, 0.04]);
+    expect(warnings).toEqual(['2 lines were left out, because they have no pair of numbers: 3, 5.']);
+  });
+
+  it('keeps values that stray beyond 0 or 100 % by noise, and says so', () => {
+    const { values, warnings } = read('nm,%T\n400,100.5\n500,99\n');
+    expect(values[0]).toBeCloseTo(1.005, 12);
+    expect(warnings).toEqual([expect.stringMatching(/^T is 100\.5 % at 400 nm, above 100 % by noise/)]);
+  });
+
+  it('reads thousands of rows', () => {
+    const rows = Array.from({ length: 20_000 }, (_, i) => `${400 + i / 100};${(i % 7) / 10}`).join('\n');
+    expect(read(`nm;%R\n${rows}`).values.length).toBe(20_000);
+  });
+
+  it.each([
+    ['', 'the text has no two lines', ''],
+    [
+      'Dear lab, here is the spectrum you asked for.\nRegards\n',
+      'the text has no two lines with a wavelength and a value; it begins with "Dear lab',
+      '',
+    ],
+    ['nm,%R\n400,\n500,\n', 'the text has no two lines', ''],
+    [
+      'nm,R,T\n400,,0.1\n500,,0.2\n600,,0.3\n',
+      'column: column 2 "R" has no numbers; choose another column',
+      'R',
+    ],
+    ['nm,%R\n400,1\n500,143\n', 'R is 143 % at 500 nm, above 100 %; check the reference and the scale', ''],
+    ['nm,%R\n400,1\n500,-7\n', 'R is -7 % at 500 nm, below 0 %; check the reference', ''],
+    ['nm,%R\n-400,1\n500,7\n', '-400 is not above 0 on the spectral axis (read as nm)', ''],
+    ['nm,%R\n400,1\n400,2\n', 'the spectrum has one wavelength only', ''],
+  ])('is refused with what was found: %j', (text, fault, column) => {
+    expect(() => read(text === '' ? 'only words' : text, column === '' ? {} : { column })).toThrow(fault);
+  });
+});
