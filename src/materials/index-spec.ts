@@ -2,9 +2,9 @@ import * as v from 'valibot';
 import { atPath, InputError } from '../base/errors.ts';
 import { choice, hasKey, list, quantity, shown, text } from '../base/schema.ts';
 import { tableColumns } from './forms/table.ts';
-import { packing } from './packing.ts';
 import type { MaterialRecord } from './record.ts';
 import { type SpecCurves, specCurves } from './spec-curves.ts';
+import { variantFields } from './variant.ts';
 
 const anyIndex = { above: 0, max: 1000 } as const;
 
@@ -45,9 +45,7 @@ function pickPlain(input: unknown): PlainSchema {
 /** An index as the shop's chamber makes it: porous, a little higher or lower, with losses of its own. */
 const variantSpec = v.strictObject({
   variantOf: choice<PlainSchema>(plainShapes, pickPlain, 'the index of the dense, clean material'),
-  packing: v.exactOptional(packing),
-  indexScale: v.optional(quantity('', { min: 0.5, max: 2 }, 'factor on n, after the packing'), 1),
-  addedK: v.optional(quantity('', { min: 0, max: 10 }, 'added to k at every wavelength'), 0),
+  ...variantFields,
 });
 
 /** CONTRACT's INDEX: a refractive index in any of the ways that a request may give it. */

@@ -1,6 +1,7 @@
 import { atPath, InputError } from '../base/errors.ts';
 import { type IndexCurves, indexCurves } from './dispersion.ts';
 import type { MaterialRecord } from './record.ts';
+import { variantCurves } from './variant.ts';
 
 const known = new WeakMap<MaterialRecord, IndexCurves>();
 
@@ -25,14 +26,16 @@ export function isInRange(record: MaterialRecord, wavelengthNm: number): boolean
 }
 
 /** Whether the data of a material say anything of its extinction; where they do not, k is taken as 0. */
-export function hasExtinction({ dispersion, extinction }: MaterialRecord): boolean {
-  if (extinction !== undefined || dispersion.form === 'tauc-lorentz') return true;
+export function hasExtinction({ dispersion, extinction, variant }: MaterialRecord): boolean {
+  if (extinction !== undefined || (variant?.addedK ?? 0) > 0 || dispersion.form === 'tauc-lorentz')
+    return true;
   return dispersion.form === 'table' && dispersion.k !== undefined;
 }
 
 function curvesOf(record: MaterialRecord): IndexCurves {
   try {
-    return indexCurves(record.dispersion, record.extinction);
+    const curves = indexCurves(record.dispersion, record.extinction);
+    return record.variant === undefined ? curves : variantCurves(curves, record.variant);
   } catch (error) {
     throw error instanceof InputError ? atPath('dispersion', error) : error;
   }

@@ -4,6 +4,7 @@ import { list, parse, quantity, text, word } from '../base/schema.ts';
 import { bulkProperties } from './bulk-properties.ts';
 import { dispersion, extinction } from './dispersion.ts';
 import { filmProperties, hazard } from './film-properties.ts';
+import { variant } from './variant.ts';
 
 /** An id: lower case letters, digits and hyphens. */
 export const materialId = v.pipe(
@@ -56,6 +57,8 @@ export const materialRecord = v.strictObject({
   ),
   dispersion,
   extinction: v.exactOptional(extinction),
+  /** What the shop's chamber makes of it, where the record is a variant of what the data were measured on. */
+  variant: v.exactOptional(variant),
   /** What the index is relative to where it is not vacuum. */
   relativeTo: v.exactOptional(text(200)),
   temperatureC: v.exactOptional(quantity('°C', { min: -273.15, max: 2000 }, 'of the measurement')),

@@ -5,8 +5,8 @@ import { columnCurve } from './forms/table.ts';
 import type { IndexSpec, IndexVariant, PlainIndexSpec } from './index-spec.ts';
 import { findMaterial } from './library.ts';
 import { materialCurves } from './material-curves.ts';
-import { packedIndex, WATER_MODEL_END_NM } from './packing.ts';
 import type { MaterialRecord } from './record.ts';
+import { variantCaution, variantCurves, variantWords } from './variant.ts';
 
 /** An index as functions of the wavelength in nm, with what is known about them. */
 export interface SpecCurves {
@@ -24,7 +24,9 @@ export interface SpecCurves {
  * formula has no index.
  */
 export function specCurves(spec: IndexSpec, own: readonly MaterialRecord[]): SpecCurves {
-  return typeof spec === 'object' && 'variantOf' in spec ? variantCurves(spec, own) : plainCurves(spec, own);
+  return typeof spec === 'object' && 'variantOf' in spec
+    ? curvesOfVariant(spec, own)
+    : plainCurves(spec, own);
 }
 
 function plainCurves(spec: PlainIndexSpec, own: readonly MaterialRecord[]): SpecCurves {
@@ -72,36 +74,15 @@ function tableCurves({ wavelengthNm, n, k }: Extract<PlainIndexSpec, { wavelengt
   };
 }
 
-function variantCurves(spec: IndexVariant, own: readonly MaterialRecord[]): SpecCurves {
+function curvesOfVariant(spec: IndexVariant, own: readonly MaterialRecord[]): SpecCurves {
   const base = plainCurves(spec.variantOf, own);
-  const { packing: given, indexScale, addedK } = spec;
-  const value = (nm: number) => {
-    const solid = { n: base.n(nm), k: base.k(nm) };
-    return given === undefined ? solid : packedIndex(solid, given);
-  };
-  const cautions = [
-    base.caution,
-    given?.voids === 'water' && given.density < 1
-      ? `absorption of the water in the voids is left out, which matters beyond ${WATER_MODEL_END_NM} nm`
-      : undefined,
-  ].filter((caution) => caution !== undefined);
+  const cautions = [base.caution, variantCaution(spec)].filter((caution) => caution !== undefined);
   return {
     ...base,
-    n: (nm) => value(nm).n * indexScale,
-    k: (nm) => value(nm).k + addedK,
-    label: [base.label, ...changesOf(spec)].join(', '),
+    ...variantCurves(base, spec),
+    label: [base.label, ...variantWords(spec)].join(', '),
     ...(cautions.length === 0 ? {} : { caution: cautions.join('; ') }),
   };
-}
-
-function changesOf({ packing: given, indexScale, addedK }: IndexVariant): string[] {
-  return [
-    given === undefined || given.density === 1
-      ? ''
-      : `packing ${given.density} with ${given.voids === 'water' ? 'water' : 'empty voids'}`,
-    indexScale === 1 ? '' : `n × ${indexScale}`,
-    addedK === 0 ? '' : `k + ${addedK}`,
-  ].filter((change) => change !== '');
 }
 
 /** The source of a record in one line. */

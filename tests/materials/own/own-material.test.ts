@@ -1,13 +1,13 @@
 import { describe, expect, it } from 'vitest';
 import { resolveIndex } from '../../../src/materials/index-spec.ts';
 import { allMaterials, findMaterial } from '../../../src/materials/library.ts';
+import { makeVariant } from '../../../src/materials/own/make-variant.ts';
 import {
   exportMaterialJson,
   importMaterialJson,
   prepareMaterials,
   readOwnMaterial,
 } from '../../../src/materials/own/own-material.ts';
-import { usedMaterials } from '../../../src/materials/own/used-materials.ts';
 import { prepareFor } from '../../../src/materials/prepare.ts';
 import type { MaterialRecord } from '../../../src/materials/record.ts';
 
@@ -81,12 +81,48 @@ describe("a shop's own material", () => {
   });
 });
 
-describe('the materials that a batch carries', () => {
-  it('are those that its specs name, variants looked into, each once', async () => {
-    const own = await readOwnMaterial(ours);
-    const variant = { variantOf: 'tio2', indexScale: 1.01, addedK: 0 };
-    const used = usedMaterials(['sio2', 1.5, variant, 'sio2', 'our-oxide', 'nosuch', { n: 2, k: 0 }], [own]);
-    expect(used).toEqual([own, findMaterial('sio2'), findMaterial('tio2')]);
+describe("a variant with an id of the shop's own", () => {
+  const titania = findMaterial('tio2')!;
+  const naming = { id: 'our-titania', name: 'Our titania' };
+
+  it('computes like the variant of an index and carries its data with it', async () => {
+    const change = {
+      packing: { density: 0.9, voids: 'water', rule: 'bruggeman' },
+      indexScale: 1.02,
+      addedK: 1e-4,
+    } as const;
+    const record = makeVariant(titania, naming, change);
+    const wavelengthNm = Float64Array.of(450, 550, 800);
+    const [own, spec] = [
+      resolveIndex('our-titania', wavelengthNm, [record]),
+      resolveIndex({ variantOf: 'tio2', ...change }, wavelengthNm),
+    ];
+    expect([own.n, own.k]).toEqual([spec.n, spec.k]);
+    expect(own.caution).toBe(spec.caution);
+    expect(record.film).toEqual(titania.film);
+    expect(record.description).toBe(
+      'Titanium dioxide as deposited here: packing 0.9 with water, n × 1.02, k + 0.0001',
+    );
+    expect(await importMaterialJson(exportMaterialJson(record))).toEqual({ material: record, warnings: [] });
+  });
+
+  it('may be changed further, but packed only once', () => {
+    const porous = makeVariant(titania, naming, {
+      packing: { density: 0.9, voids: 'vacuum', rule: 'linear' },
+    });
+    const lower = makeVariant(makeVariant(porous, naming, { indexScale: 0.98 }), naming, { indexScale: 0.5 });
+    expect(lower.variant).toEqual({ packing: porous.variant?.packing, indexScale: 0.49, addedK: 0 });
+    expect(() =>
+      makeVariant(porous, naming, { packing: { density: 1, voids: 'vacuum', rule: 'linear' } }),
+    ).toThrow('packing: the material has a packing already');
+  });
+
+  it.each([
+    [{ ...naming, id: 'No' }, {}, 'id: "No" is not an id'],
+    [naming, { indexScale: 3 }, 'variant.indexScale: 3 is above 2'],
+    [naming, { addedK: -1 }, 'variant.addedK: -1 is below 0'],
+  ])('%j with %j is refused with one sentence', (name, change, sentence) => {
+    expect(() => makeVariant(titania, name, change)).toThrow(sentence);
   });
 });
 
