@@ -33,7 +33,7 @@ for (const exhibit of exhibits) {
   details.appendChild(document.createElement('summary')).textContent = 'Code';
   const code = details.appendChild(document.createElement('pre'));
   code.tabIndex = 0;
-  code.textContent = `import 'coatwright/elements/${exhibit.tag}';\n\nconst element = document.createElement('${exhibit.tag}');\n${exhibit.code.trim()}`;
+  code.textContent = `import 'coatwright/elements/${exhibit.tag.slice(3)}/${exhibit.tag}';\n\nconst element = document.createElement('${exhibit.tag}');\n${exhibit.code.trim()}`;
 }
 
 const theme = document.querySelector<HTMLSelectElement>('#theme')!;

@@ -66,6 +66,14 @@ describe('a monitor trace', () => {
     expect(plan.series.find((item) => item.name === 'Readings')?.x).toEqual([0, 10]);
   });
 
+  it('shows what it was before the last edit as a ghost', () => {
+    const { series } = tracePlan(layers, 'thickness', layers.slice(0, 1));
+    expect(series.map((item) => [item.name, item.ghost ?? false])).toEqual([
+      ['Reflected signal', false],
+      ['Reflected signal', true],
+    ]);
+  });
+
   it('is empty without layers', () => {
     expect(tracePlan([], 'time').series).toEqual([]);
   });

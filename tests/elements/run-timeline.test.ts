@@ -23,6 +23,8 @@ describe('a timeline', () => {
     const lanes = timelineLanes(steps);
     expect(lanes.map((lane) => lane.name)).toEqual(['Hands', 'Vacuum', 'Heat', 'Film', 'Others']);
     expect(lanes.flatMap((lane) => lane.steps).length).toBe(steps.length);
+    const runs = [{ ...steps[0]!, lane: 'Night shift' }, steps[1]!];
+    expect(timelineLanes(runs).map((lane) => lane.name)).toEqual(['Night shift', 'Vacuum']);
     expect(timelineEndS(steps)).toBe(3960);
     expect(timelineEndS([])).toBe(0);
   });
@@ -42,7 +44,7 @@ describe('a timeline', () => {
     expect(timeMarksS(3960)).toEqual([0, 600, 1200, 1800, 2400, 3000, 3600]);
     expect(timeMarksS(0)).toEqual([0]);
     expect(timeMarksS(7 * 86_400, 7).at(-1)).toBe(7 * 86_400);
-    expect([timeText(3900), timeText(3900, 23 * 3600)]).toEqual(['1:05', '00:05']);
+    expect([timeText(3900), timeText(3900, 23 * 3600)]).toEqual(['1:05', 'day 2, 00:05']);
   });
 });
 

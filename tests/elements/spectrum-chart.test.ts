@@ -83,6 +83,25 @@ describe('cw-spectrum-chart', () => {
     expect(inks().has('130,181,232')).toBe(true);
   });
 
+  it('is drawn in ink for paper while the page is printed', async () => {
+    document.documentElement.dataset.theme = 'dark';
+    dispatchEvent(new Event('beforeprint'));
+    await drawn(inner);
+    expect(inks().has('18,54,90')).toBe(true);
+    dispatchEvent(new Event('afterprint'));
+    await drawn(inner);
+    expect(inks().has('18,54,90')).toBe(false);
+  });
+
+  it('grows its type with the token for text, to be read from afar', async () => {
+    const axisAt = () => Number(/text x="([\d.]+)"[^>]*text-anchor="end"/.exec(chart.toSvg())![1]);
+    const before = axisAt();
+    chart.style.setProperty('--cw-size-text', '2rem');
+    chart.curves = [...curves];
+    await drawn(chart);
+    expect(axisAt()).toBeGreaterThan(before * 1.4);
+  });
+
   it('says the lowest and highest value while nothing is pointed at', () => {
     expect(plot.getAttribute('aria-valuetext')).toMatch(
       /^R, 0° from 0\.\d+ % at \d{3} nm to \d\.\d+ % at \d{3} nm;/,

@@ -69,7 +69,7 @@ export class ChartController implements ReactiveController {
   draw(canvas: HTMLCanvasElement, plan: ChartPlan): void {
     this.chart ??= this.create(canvas);
     const { chart, theme } = this;
-    const font = `12px ${theme.value('font-text') || 'sans-serif'}`;
+    const font = `${theme.smallTypePx}px ${theme.value('font-text') || 'sans-serif'}`;
     this.overlay = {
       zones: plan.zones,
       markers: plan.markers,
@@ -149,7 +149,7 @@ export class ChartController implements ReactiveController {
 
   private scale(axis: ChartAxis, id: 'x' | 'y'): ScaleOptions<'linear'> | ScaleOptions<'logarithmic'> {
     const { theme } = this;
-    const font = { size: 12, family: theme.value('font-text') };
+    const font = { size: theme.smallTypePx, family: theme.value('font-text') };
     return {
       type: axis.log ? 'logarithmic' : 'linear',
       title: { display: true, text: axisTitle(axis), color: theme.colour('ink-soft'), font },
@@ -169,11 +169,11 @@ export class ChartController implements ReactiveController {
   }
 
   private curves(series: readonly LineSeries[]): Curve[] {
-    const patterns = this.theme.value('patterns') === 'on';
-    const styles = seriesStyles(series, patterns);
+    const styles = seriesStyles(series, this.theme.patterns);
+    const thicker = Math.max(1, this.theme.smallTypePx / 12.3);
     return series.flatMap((item, index) => {
       const colour = this.theme.colour(styles[index]!.token);
-      const upper = line(item, item.y, styles[index]!, colour);
+      const upper = line(item, item.y, styles[index]!, colour, thicker);
       if (item.lower === undefined) return [upper];
       const bare = { ...upper, borderWidth: 0, borderColor: 'transparent', showLine: true };
       return [
@@ -184,12 +184,18 @@ export class ChartController implements ReactiveController {
   }
 }
 
-function line(item: LineSeries, y: ArrayLike<number>, style: SeriesStyle, colour: string): Curve {
+function line(
+  item: LineSeries,
+  y: ArrayLike<number>,
+  style: SeriesStyle,
+  colour: string,
+  thicker: number,
+): Curve {
   return {
     data: dots(item.x, y),
     borderColor: colour,
     backgroundColor: colour,
-    borderWidth: style.widthPx,
+    borderWidth: style.widthPx * thicker,
     borderDash: [...style.dash],
     borderJoinStyle: 'round',
     pointRadius: item.points ? 2.5 : 0,

@@ -49,6 +49,7 @@ const DRAWN: readonly (keyof LineChartElement)[] = ['series', 'zones', 'markers'
  * @csspart plot - the plotted area
  * @csspart readout - figures under the chart
  * @cssproperty [--cw-chart-height=20rem] - height of the plotted area
+ * @cssproperty [--cw-size-text] - size of type; larger for a chart that is read from afar
  */
 export class LineChartElement extends LitElement {
   static override styles = [baseStyles, buttonStyles, tableStyles, lineChartStyles];
@@ -111,7 +112,7 @@ export class LineChartElement extends LitElement {
         <div class="overlay playhead" hidden></div>
         <div class="overlay marquee" hidden></div>
       </div>
-      ${readout(this.series, this.zones, this.xAxis, this.yAxis, this.cursor, this.digits, this.theme.value('patterns') === 'on')}
+      ${readout(this.series, this.zones, this.xAxis, this.yAxis, this.cursor, this.digits, this.theme.patterns)}
       ${this.bare ? nothing : this.tools()}
       ${this.tableShown ? dataTable(chartRows(this.series, this.xAxis, this.yAxis, view?.min, view?.max), this.label, this.digits) : nothing}
     `;

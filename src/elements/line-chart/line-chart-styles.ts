@@ -46,7 +46,7 @@ export const lineChartStyles = css`
     margin: var(--cw-space-1) 0 0;
     padding: 0;
     list-style: none;
-    font-size: var(--cw-size-small);
+    font-size: 0.8667em;
   }
   .readout li {
     display: inline-flex;

@@ -6,11 +6,15 @@ import { baseStyles } from '../shared-styles.ts';
 import { monitorTraceStyles } from './monitor-trace-styles.ts';
 import { type LayerTrace, type TraceAxis, type TracePlan, tracePlan } from './trace-series.ts';
 
+/** What the curves depend on. */
+const PLANNED: readonly (keyof MonitorTraceElement)[] = ['layers', 'previous', 'only', 'against'];
+
 /**
  * What the optical monitor shows: all layers end to end or one alone, with boundaries, turning points (open
  * circles) and cuts (diamonds), and a playhead for a rehearsal.
  *
  * @property layers - `LayerTrace[]` in the order of deposition
+ * @property previous - the same layers before the last edit, drawn as ghosts
  * @property only - index of the one layer that is shown; undefined for all
  * @property against - `thickness` or `time`
  * @property playhead - where the run is now, in the axis's unit (nm or min) from the first shown layer's start
@@ -26,6 +30,7 @@ export class MonitorTraceElement extends LitElement {
   static override styles = [baseStyles, monitorTraceStyles];
 
   @property({ attribute: false }) layers: readonly LayerTrace[] = [];
+  @property({ attribute: false }) previous: readonly LayerTrace[] = [];
   @property({ type: Number }) only: number | undefined;
   @property() against: TraceAxis = 'thickness';
   @property({ type: Number }) playhead: number | undefined;
@@ -38,9 +43,10 @@ export class MonitorTraceElement extends LitElement {
   private plan: TracePlan = tracePlan([], 'thickness');
 
   protected override willUpdate(changed: PropertyValues<this>): void {
-    if (!changed.has('layers') && !changed.has('only') && !changed.has('against')) return;
-    const shown = this.only === undefined ? this.layers : this.layers.slice(this.only, this.only + 1);
-    this.plan = tracePlan(shown, this.against);
+    if (!PLANNED.some((name) => changed.has(name))) return;
+    const shown = (all: readonly LayerTrace[]) =>
+      this.only === undefined ? all : all.slice(this.only, this.only + 1);
+    this.plan = tracePlan(shown(this.layers), this.against, shown(this.previous));
   }
 
   override render() {

@@ -36,8 +36,15 @@ const X_AXIS: Readonly<Record<TraceAxis, ChartAxis>> = {
   time: { title: 'Deposition time', unit: 'min' },
 };
 
-/** Lays layers' traces end to end, in per cent, with a boundary, the turning points and the cut of each. */
-export function tracePlan(layers: readonly LayerTrace[], against: TraceAxis): TracePlan {
+/**
+ * Lays layers' traces end to end, in per cent, with a boundary, the turning points and the cut of each.
+ * `previous` is what they were before the last edit, drawn as ghosts.
+ */
+export function tracePlan(
+  layers: readonly LayerTrace[],
+  against: TraceAxis,
+  previous: readonly LayerTrace[] = [],
+): TracePlan {
   const starts: number[] = [];
   const markers: ChartMarker[] = [];
   const lines = { R: new Line(), T: new Line() };
@@ -64,11 +71,14 @@ export function tracePlan(layers: readonly LayerTrace[], against: TraceAxis): Tr
     const cutAt = layer.cut ? alongAxis(layer, against, layer.cut.thicknessNm) : 0;
     from += Math.max(planned, cutAt);
   }
-  const series = [
+  const series: LineSeries[] = [
     lines.R.series('Reflected signal', 'curve-1'),
     lines.T.series('Transmitted signal', 'curve-3'),
     read.series('Readings', 'curve-2'),
   ].filter((item) => item.x.length > 0);
+  if (previous.length > 0)
+    for (const { name, x, y } of tracePlan(previous, against).series)
+      series.push({ name, x, y, ghost: true });
   return { series, markers, xAxis: X_AXIS[against], yAxis: { title: 'Signal', unit: '%' }, starts };
 }
 

@@ -8,6 +8,8 @@ export interface TimelineStep {
   readonly durationS: number;
   /** How much longer it may take before the run takes longer. */
   readonly slackS?: number;
+  /** Its lane's name, where the kind does not say it: the lot's runs in a calendar, say. */
+  readonly lane?: string;
 }
 
 /** Steps that are drawn in one row. */
@@ -24,15 +26,23 @@ const LANES: readonly (readonly [string, readonly string[]])[] = [
   ['Film', ['shutter', 'deposit']],
 ];
 
-/** The steps in lanes of their kind; kinds that are not known share a last lane, empty lanes are left out. */
-export function timelineLanes(steps: readonly TimelineStep[]): TimelineLane[] {
+/**
+ * The steps in lanes: those that name one first, in the order in which the names appear, then those of known
+ * kinds, then a lane for all others; empty lanes are left out.
+ */
+export function timelineLanes(all: readonly TimelineStep[]): TimelineLane[] {
+  const named = [...new Set(all.flatMap((step) => step.lane ?? []))].map((name) => ({
+    name,
+    steps: all.filter((step) => step.lane === name),
+  }));
+  const steps = all.filter((step) => step.lane === undefined);
   const known = new Set(LANES.flatMap(([, kinds]) => kinds));
   const lanes = LANES.map(([name, kinds]) => ({
     name,
     steps: steps.filter((step) => kinds.includes(step.kind)),
   }));
   const others = { name: 'Others', steps: steps.filter((step) => !known.has(step.kind)) };
-  return [...lanes, others].filter((lane) => lane.steps.length > 0);
+  return [...named, ...lanes, others].filter((lane) => lane.steps.length > 0);
 }
 
 /** When the last step ends, s. */
@@ -60,10 +70,15 @@ export function durationText(seconds: number): string {
   return `${Math.floor(minutes / 60)} h ${String(minutes % 60).padStart(2, '0')} min`;
 }
 
-/** "1:04" after the start, or the clock's time where the run starts at `clockS` seconds past midnight. */
+/**
+ * "1:04" after the start, or the clock's time where the run starts at `clockS` seconds past midnight;
+ * from the second day on with its number, "day 2, 07:30".
+ */
 export function timeText(seconds: number, clockS?: number): string {
   const minutes = Math.round((seconds + (clockS ?? 0)) / 60);
   const hours = Math.floor(minutes / 60);
-  const shown = clockS === undefined ? hours : hours % 24;
-  return `${clockS === undefined ? shown : String(shown).padStart(2, '0')}:${String(minutes % 60).padStart(2, '0')}`;
+  const past = String(minutes % 60).padStart(2, '0');
+  if (clockS === undefined) return `${hours}:${past}`;
+  const day = hours < 24 ? '' : `day ${Math.floor(hours / 24) + 1}, `;
+  return `${day}${String(hours % 24).padStart(2, '0')}:${past}`;
 }

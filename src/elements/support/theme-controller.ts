@@ -1,11 +1,16 @@
 import type { ReactiveController, ReactiveControllerHost } from 'lit';
+import { printTheme } from '../tokens/print-theme.ts';
 import type { ColourToken } from '../tokens/token-names.ts';
 
-/** Tells an element that draws on a canvas which colours rule now, and updates it when the theme changes. */
+/**
+ * Tells an element that draws on a canvas which colours rule now, and updates it when the theme changes and
+ * when the page is printed, since no style sheet reaches into a canvas.
+ */
 export class ThemeController implements ReactiveController {
   /** Counts changes, so that a host can see whether what it drew is of an older theme. */
   version = 0;
 
+  private printing = false;
   private readonly host: ReactiveControllerHost & HTMLElement;
   private readonly preference = matchMedia('(prefers-color-scheme: dark)');
   private readonly observer = new MutationObserver(() => this.changed());
@@ -20,23 +25,47 @@ export class ThemeController implements ReactiveController {
       if (place instanceof HTMLElement)
         this.observer.observe(place, { attributes: true, attributeFilter: ['data-theme', 'style'] });
     this.preference.addEventListener('change', this.changed);
+    addEventListener('beforeprint', this.toPaper);
+    addEventListener('afterprint', this.toScreen);
     this.changed();
   }
 
   hostDisconnected(): void {
     this.observer.disconnect();
     this.preference.removeEventListener('change', this.changed);
+    removeEventListener('beforeprint', this.toPaper);
+    removeEventListener('afterprint', this.toScreen);
   }
 
   /** The colour that a token has at the host now. */
   colour(token: ColourToken): string {
-    return this.value(token);
+    return this.printing ? printTheme[token] : this.value(token);
   }
 
   /** Any token's value at the host now, by its name without `--cw-`. */
   value(name: string): string {
     return getComputedStyle(this.host).getPropertyValue(`--cw-${name}`).trim();
   }
+
+  /** Whether curves must differ by their dashes, because the theme's colours cannot tell them apart. */
+  get patterns(): boolean {
+    return this.printing || this.value('patterns') === 'on';
+  }
+
+  /** Size of small type at the host, CSS pixels: it grows with the host's own type. */
+  get smallTypePx(): number {
+    return Math.round(Number.parseFloat(getComputedStyle(this.host).fontSize) * 0.82 * 10) / 10 || 12;
+  }
+
+  private readonly toPaper = (): void => {
+    this.printing = true;
+    this.changed();
+  };
+
+  private readonly toScreen = (): void => {
+    this.printing = false;
+    this.changed();
+  };
 
   private readonly changed = (): void => {
     this.version += 1;
