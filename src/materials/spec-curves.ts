@@ -40,7 +40,11 @@ function plainCurves(spec: PlainIndexSpec, own: readonly MaterialRecord[]): Spec
 
 function materialCurvesOf(id: string, own: readonly MaterialRecord[]): SpecCurves {
   const record = findMaterial(id, own);
-  if (record === undefined) throw new InputError('', `${shown(id)} is not a known material`);
+  if (record === undefined) {
+    const near = findMaterial(id.trim().toLowerCase(), own);
+    const hint = near === undefined ? '' : `; ${shown(near.id)} is`;
+    throw new InputError('', `${shown(id)} is not a known material${hint}`);
+  }
   return {
     ...materialCurves(record),
     rangeNm: record.rangeNm,

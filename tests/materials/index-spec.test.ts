@@ -35,6 +35,11 @@ describe('an index resolved', () => {
     );
   });
 
+  it('is refused where nobody knows the id, with the id that was perhaps meant', () => {
+    expect(() => resolve('TiO2', 500)).toThrow('"TiO2" is not a known material; "tio2" is');
+    expect(() => resolve('unobtainium', 500)).toThrow(/^"unobtainium" is not a known material$/);
+  });
+
   it('cites the paper, and the provenance where there is none', () => {
     expect(resolve('mgf2', 500).source).toContain('Appl. Surf. Sci. 421');
     expect(resolve('yf3', 500).source).toBe('no page opened (from memory)');
