@@ -21,8 +21,12 @@ export const sightFields = {
   wavelengthNm: quantity('nm', { min: 50, max: 1e6 }, "centre of the monitor's light"),
   signal: word(['R', 'T'], 'the light that is measured'),
   bandwidthNm: v.optional(
-    quantity('nm', { min: 0, max: 1000 }, "full width at half height of the monochromator's triangle"),
+    quantity('nm', { min: 0, max: 1000 }, "width of the monitor's band, at most half the wavelength"),
     0,
+  ),
+  bandShape: v.optional(
+    word(['rectangular', 'triangular'], 'triangular: equal slits, the width is that at half height'),
+    'rectangular',
   ),
   tooling: v.optional(
     quantity('', { min: 0.01, max: 100 }, 'thickness on the witness / thickness on the lens'),

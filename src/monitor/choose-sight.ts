@@ -8,7 +8,10 @@ import { lightOfLayer, type WitnessLight } from './witness-light.ts';
 
 /** A layer whose wavelength, signal and rule are to be chosen. */
 export interface OpenLayer
-  extends Pick<MonitoredLayer, 'material' | 'thicknessNm' | 'bandwidthNm' | 'tooling' | 'newWitness'> {
+  extends Pick<
+    MonitoredLayer,
+    'material' | 'thicknessNm' | 'bandwidthNm' | 'bandShape' | 'tooling' | 'newWitness'
+  > {
   readonly rateNmPerS: number;
 }
 

@@ -13,7 +13,7 @@ type Ten = [number, number, number, number, number, number, number, number, numb
 
 /**
  * The light of a witness on which a film grows, as the monitor measures it: reflected or transmitted by
- * the coated face, and by the polished back surface where there is one, averaged over the monochromator's slit.
+ * the coated face, and by the polished back surface where there is one, averaged over the monitor's band.
  *
  * What lies below the growing film is a reflectance r from above, one r' from below and the product u = t t'
  * of its two transmittances, all complex; the film and its interface are added in amplitude form, so that
@@ -29,6 +29,8 @@ export class WitnessLight {
   readonly wavelengthNm: Float64Array;
   /** Whether the transmitted light is measured; the reflected one otherwise. */
   readonly transmitted: boolean;
+  /** Wave number of the growing film at the band's centre, rad/nm. */
+  readonly #centreWave: number;
   readonly #weight: Float64Array;
   readonly #incident: Float64Array;
   readonly #substrate: Float64Array;
@@ -47,10 +49,10 @@ export class WitnessLight {
   constructor(
     witness: Witness,
     films: readonly IndexOf[],
-    light: Pick<MonitoredLayer, 'wavelengthNm' | 'bandwidthNm' | 'signal'>,
+    light: Pick<MonitoredLayer, 'wavelengthNm' | 'bandwidthNm' | 'bandShape' | 'signal'>,
     indexFactor?: ArrayLike<number>,
   ) {
-    const slit = slitLight(light.wavelengthNm, light.bandwidthNm ?? 0);
+    const slit = slitLight(light.wavelengthNm, light.bandwidthNm ?? 0, light.bandShape);
     const incidenceRad = witness.incidenceRad ?? 0;
     const polarizations = incidenceRad === 0 ? 1 : 2;
     const count = slit.weight.length * polarizations;
@@ -69,6 +71,12 @@ export class WitnessLight {
     const substrate = witness.substrate(slit.wavelengthNm);
     const media = films.map((film) => film(slit.wavelengthNm));
     const out = new Float64Array(FILM);
+    const centre = Float64Array.of(light.wavelengthNm);
+    const growing = films.at(-1)?.(centre);
+    const grown = (growing?.n[0] ?? 1) * (indexFactor?.[films.length - 1] ?? 1);
+    const outside = witness.incident(centre).n[0]! * Math.sin(incidenceRad);
+    tilt(grown, growing?.k[0] ?? 0, outside, light.wavelengthNm, 0, out);
+    this.#centreWave = out[2]!;
     for (let w = 0; w < slit.weight.length; w++) {
       const nm = slit.wavelengthNm[w]!;
       const incidentN = incident.n[w]!;
@@ -154,12 +162,9 @@ export class WitnessLight {
     return sum;
   }
 
-  /** Thickness of a quarter wave of the growing film at the slit's centre, nm; Infinity where the wave is evanescent. */
+  /** Thickness of a quarter wave of the growing film at the band's centre, nm; Infinity where the wave is evanescent. */
   quarterWaveNm(): number {
-    const centre = (this.channelCount / this.#polarizations()) >> 1;
-    const at = FILM * ((this.filmCount - 1) * this.channelCount + centre * this.#polarizations());
-    const wave = this.#film[at + 2]!;
-    return wave > 0 ? Math.PI / 2 / wave : Number.POSITIVE_INFINITY;
+    return this.#centreWave > 0 ? Math.PI / 2 / this.#centreWave : Number.POSITIVE_INFINITY;
   }
 
   /** The largest and smallest real wave number of the growing film over the channels, rad/nm. */
@@ -172,10 +177,6 @@ export class WitnessLight {
       if (wave < smallest) smallest = wave;
     }
     return { largest, smallest };
-  }
-
-  #polarizations(): number {
-    return this.channelCount / this.wavelengthNm.length;
   }
 
   /**

@@ -1,5 +1,6 @@
 import { requireWithin } from '../base/errors.ts';
 import type { Medium } from '../optics/medium.ts';
+import type { SlitShape } from './slit.ts';
 
 /** The index of one material at any wavelengths asked for, in nm: N = n - ik, k >= 0, one value a wavelength. */
 export type IndexOf = (wavelengthNm: Float64Array) => Medium;
@@ -25,8 +26,9 @@ export interface MonitoredLayer {
   readonly wavelengthNm: number;
   /** Which light is measured. */
   readonly signal: 'R' | 'T';
-  /** Full width at half height of the monochromator's triangular slit function, nm, from 0 to wavelength/2. Default 0. */
+  /** Width of the monitor's band, nm, from 0 to wavelength/2, and its shape. Default 0, rectangular. */
   readonly bandwidthNm?: number;
+  readonly bandShape?: SlitShape;
   /** Thickness on the witness / thickness on the lens, from 0.01 to 100. Default 1. */
   readonly tooling?: number;
   /** The layer starts on a fresh piece of bare glass. Default false; the first layer always does. */
