@@ -4,33 +4,60 @@ import { percentile } from '../../math/percentile.ts';
 import { wilsonInterval } from '../../math/wilson-interval.ts';
 import { runStatistics } from '../../monitor/run-statistics.ts';
 import { joinBlocks, type RunBlock, simulateRuns } from '../../monitor/simulate-runs.ts';
-import type { TaskContext } from '../task.ts';
+import type { Part, TaskContext } from '../task.ts';
 import { Judge } from './judge.ts';
 import { type ReadyRehearsal, type RehearseRequest, readyRehearsal } from './rehearse-shapes.ts';
 import { RunSpectra } from './run-spectra.ts';
 
 /** Runs that are worked out before others get a turn. */
 const RUNS_AT_ONCE = 25;
+/** Readings that are worth waking other threads for: about half a second's work. */
+const WORTH_SHARING = 1e7;
+/** Parts that are dealt out to the threads. */
+const PARTS = 32;
 /** Wavelengths of the bands where the request names none. */
 const BAND_POINTS = 61;
 /** The simulation's share of the progress; judging the runs has the rest. */
 const SIMULATION_SHARE = 0.8;
 
 /** Runs number `from` to `to - 1` of a request: what one thread of several works out. */
-export function rehearseBlock(request: RehearseRequest, from: number, to: number): RunBlock {
+export function rehearsePart(request: RehearseRequest, { from, to }: Part): RunBlock {
   return simulateRuns(readyRehearsal(request).setup, request.seed, from, to);
 }
 
-/** All runs in this thread, in portions between which an abort is heard and progress told. */
+/** All runs, by several threads where there are some and the work is worth it; the answer is the same bit for bit. */
 export async function rehearse(request: RehearseRequest, context: TaskContext) {
   const ready = readyRehearsal(request);
+  const { layers, noise } = ready.setup;
+  const samples = layers.reduce((sum, one) => sum + one.thicknessNm / one.rateNmPerS / noise.sampleS, 0);
+  const alone = context.inParts === undefined || samples * request.runs < WORTH_SHARING;
+  const block = alone ? await allRuns(request, ready, context) : await sharedRuns(request, context);
+  return judgeRuns(request, ready, block, context);
+}
+
+/** In this thread, in portions between which an abort is heard and progress told. */
+async function allRuns(request: RehearseRequest, { setup }: ReadyRehearsal, context: TaskContext) {
   const blocks: RunBlock[] = [];
-  for (let from = 0; from < request.runs; from += RUNS_AT_ONCE) {
-    const to = Math.min(request.runs, from + RUNS_AT_ONCE);
-    blocks.push(simulateRuns(ready.setup, request.seed, from, to));
+  for (const { from, to } of partsOf(request.runs, RUNS_AT_ONCE)) {
+    blocks.push(simulateRuns(setup, request.seed, from, to));
     await breathe(context, (SIMULATION_SHARE * to) / request.runs, 'virtual runs');
   }
-  return judgeRuns(request, ready, joinBlocks(blocks), context);
+  return joinBlocks(blocks);
+}
+
+async function sharedRuns(request: RehearseRequest, context: TaskContext) {
+  const parts = partsOf(request.runs, Math.ceil(request.runs / PARTS));
+  const blocks = await context.inParts!(parts, (count) =>
+    context.progress?.((SIMULATION_SHARE * count) / parts.length, 'virtual runs'),
+  );
+  return joinBlocks(blocks as RunBlock[]);
+}
+
+function partsOf(runs: number, size: number): Part[] {
+  return Array.from({ length: Math.ceil(runs / size) }, (_, i) => ({
+    from: i * size,
+    to: Math.min(runs, (i + 1) * size),
+  }));
 }
 
 /** The answer to a request from all its runs, whoever made them. */

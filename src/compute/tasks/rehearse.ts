@@ -1,4 +1,4 @@
-import { rehearse } from '../rehearse/rehearse.ts';
+import { rehearse, rehearsePart } from '../rehearse/rehearse.ts';
 import { rehearseShape } from '../rehearse/rehearse-shapes.ts';
 import { defineTask } from '../task.ts';
 
@@ -35,4 +35,5 @@ export default defineTask({
     seed: 1,
   },
   run: (request, context) => rehearse(request, context),
+  part: rehearsePart,
 });

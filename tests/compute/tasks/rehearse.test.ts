@@ -1,0 +1,134 @@
+import { describe, expect, it } from 'vitest';
+import { parse } from '../../../src/base/schema.ts';
+import { answerRequest } from '../../../src/compute/answer-request.ts';
+import { rehearsePart } from '../../../src/compute/rehearse/rehearse.ts';
+import { rehearseShape } from '../../../src/compute/rehearse/rehearse-shapes.ts';
+import type { TaskContext } from '../../../src/compute/task.ts';
+import task from '../../../src/compute/tasks/rehearse.ts';
+
+const request = {
+  substrate: 1.52,
+  layers: [
+    { material: 2.1, thicknessNm: 40 },
+    { material: 1.38, thicknessNm: 60 },
+  ],
+  requirements: [{ quantity: 'R', statistic: 'max', limit: 20, bandNm: [500, 600] }],
+  monitor: {
+    witness: { substrate: 1.52, thicknessMm: 1, backSurface: 'none' },
+    layers: [
+      { wavelengthNm: 550, signal: 'R', rule: 'level' },
+      { wavelengthNm: 550, signal: 'R', cut: 'crystal', newWitness: true },
+    ],
+  },
+  noise: { signalPercent: 0.05, rateNoisePercent: 5, crystalPercent: 1, sampleS: 0.1 },
+  rateNmPerS: [0.4, 0.8],
+  runs: 60,
+  seed: 3,
+};
+
+async function answer(change: object = {}, context: TaskContext = {}) {
+  const outcome = await answerRequest(task, { ...request, ...change }, false, context);
+  return outcome.kind === 'answer' ? JSON.parse(outcome.json) : outcome;
+}
+
+describe('the task rehearse', () => {
+  it('answers with errors, correlations, yield with its interval, bands and missed cuts', async () => {
+    const found = await answer();
+    expect(found.thicknessErrorNm).toHaveLength(2);
+    expect(found.thicknessErrorNm[1].sigma).toBeGreaterThan(0.3);
+    expect(found.correlation[0][0]).toBe(1);
+    expect(found.correlation[0][1]).toBe(found.correlation[1][0]);
+    expect(found.yield).toBeGreaterThanOrEqual(found.yield95[0]);
+    expect(found.yield).toBeLessThanOrEqual(found.yield95[1]);
+    expect(found.percentiles.wavelengthNm).toHaveLength(61);
+    for (const i of found.percentiles.wavelengthNm.keys()) {
+      expect(found.percentiles.R['5'][i]).toBeLessThanOrEqual(found.percentiles.R['50'][i]);
+      expect(found.percentiles.R['50'][i]).toBeLessThanOrEqual(found.percentiles.R['95'][i]);
+    }
+    expect(found.missedCuts).toEqual([0, 0]);
+  });
+
+  it('is the same bit for bit when several threads share the runs', async () => {
+    const typed = parse(rehearseShape, { ...request, noise: { ...request.noise, sampleS: 0.001 } });
+    const parts: string[] = [];
+    const inParts: NonNullable<TaskContext['inParts']> = async (all, finished) =>
+      all.map((part, i) => {
+        parts.push(`${part.from}-${part.to}`);
+        finished(i + 1);
+        return rehearsePart(typed, part);
+      });
+    const fine = { noise: { ...request.noise, sampleS: 0.001 } };
+    const shared = await answer(fine, { inParts });
+    expect(parts.length).toBeGreaterThan(1);
+    expect(shared).toEqual(await answer(fine));
+  });
+
+  it('yields all where the requirement is easy and none where it cannot be met', async () => {
+    expect((await answer({ requirements: [{ ...request.requirements[0], limit: 50 }] })).yield).toBe(1);
+    expect((await answer({ requirements: [{ ...request.requirements[0], limit: 0.01 }] })).yield).toBe(0);
+    expect(await answer({ requirements: [] })).not.toHaveProperty('yield');
+  });
+
+  it('judges the whole plate where one is given', async () => {
+    const plate = { plate: { thicknessMm: 2 } };
+    const front = (await answer()).percentiles.R['50'][30];
+    const both = (await answer(plate)).percentiles.R['50'][30];
+    expect(both - front).toBeGreaterThan(0.02);
+  });
+
+  it('scatters spectra more where the index is uncertain too', async () => {
+    const spread = async (indexPercent: number) => {
+      const { percentiles } = await answer({ noise: { ...request.noise, indexPercent } });
+      return percentiles.R['95'][30] - percentiles.R['5'][30];
+    };
+    expect(await spread(3)).toBeGreaterThan(1.5 * (await spread(0)));
+  });
+
+  it('warns before the run of a rule that cannot work', async () => {
+    const flat = { layers: [{ material: 1.52, thicknessNm: 40 }, request.layers[1]] };
+    const { warnings, thicknessErrorNm } = await answer(flat);
+    expect(warnings.join()).toContain('monitor.layers[0]: the signal swings by only');
+    // The controller falls for noise and cuts anywhere.
+    expect(Math.abs(thicknessErrorNm[0].mean)).toBeGreaterThan(5);
+  });
+
+  it('stops when its answer is no longer wanted', async () => {
+    const stop = new AbortController();
+    const outcome = answerRequest(task, { ...request, runs: 5000 }, false, {
+      signal: stop.signal,
+      progress: () => stop.abort(),
+    });
+    expect(await outcome).toMatchObject({ kind: 'own-fault' });
+  });
+
+  it.each([
+    [{ rateNmPerS: [0.4] }, 'rateNmPerS', '1 rates stand against 2 layers'],
+    [{ layers: [request.layers[0]] }, 'monitor.layers', '2 layers are monitored, but the stack has 1'],
+    [{ noise: { sampleS: 0 } }, 'noise.sampleS', '0 s is below 0.001 s'],
+    [{ runs: 1 }, 'runs', '1 is below 2'],
+    [{ seed: -1 }, 'seed', '-1 is below 0'],
+  ])('refuses %j', async (change, path, reason) => {
+    expect(await answer(change)).toEqual({ kind: 'wrong-request', path, reason });
+  });
+
+  it('names the layer where rule or thickness is missing or contradicts the stack', async () => {
+    const [first, second] = request.monitor.layers;
+    const monitored = (layer: object) => ({ monitor: { ...request.monitor, layers: [layer, second] } });
+    const { rule, ...bare } = first as { rule: string };
+    expect(rule).toBe('level');
+    expect(await answer(monitored(bare))).toMatchObject({ path: 'monitor.layers[0].rule' });
+    expect(await answer(monitored({ ...first, thicknessNm: 41 }))).toMatchObject({
+      path: 'monitor.layers[0].thicknessNm',
+    });
+    const { rateNmPerS, ...unhurried } = request;
+    expect(rateNmPerS).toHaveLength(2);
+    expect(await answerRequest(task, unhurried, false)).toMatchObject({
+      path: 'monitor.layers[0].rateNmPerS',
+      reason: 'is missing',
+    });
+    expect(await answer({ layers: [] })).toMatchObject({
+      path: 'monitor.layers[0].material',
+      reason: 'is missing',
+    });
+  });
+});
