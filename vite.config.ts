@@ -54,6 +54,19 @@ const command: ViteUserConfig = {
   },
 };
 
+/** The benchmark: one Node program in dist/bench. */
+const bench: ViteUserConfig = {
+  define,
+  ssr: { noExternal: true, target: 'node' },
+  build: {
+    ssr: true,
+    target: 'node20',
+    outDir: here('./dist/bench'),
+    emptyOutDir: true,
+    rollupOptions: { input: { bench: here('./tests/bench/bench.ts') } },
+  },
+};
+
 /** Three projects in one run: node, elements in a real browser, whole journeys against the built app. */
 async function tests(): Promise<ViteUserConfig> {
   const { executablePath, args } = await findChromium();
@@ -104,5 +117,6 @@ async function tests(): Promise<ViteUserConfig> {
 export default defineConfig(({ mode }) => {
   if (mode === 'app') return app;
   if (mode === 'command') return command;
+  if (mode === 'bench') return bench;
   return tests();
 });

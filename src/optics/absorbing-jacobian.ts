@@ -1,20 +1,4 @@
-import {
-  MOST_OCTAVES,
-  OCTAVE_HALVES,
-  P0,
-  P1,
-  P2,
-  P3,
-  Q1,
-  Q2,
-  Q3,
-  ROUNDER,
-  U0,
-  U1,
-  U2,
-  V1,
-  V2,
-} from './circular-rational.ts';
+import { CIRCULAR, HYPERBOLIC, MOST_OCTAVES, OCTAVE_HALVES, ROUNDER } from './circular-rational.ts';
 import { LAYERS_BETWEEN_RESCALES } from './front-field.ts';
 import { ABSORBING_STRIDE, type LayerTables, type WavelengthRun } from './layer-tables.ts';
 
@@ -43,6 +27,19 @@ export function spectrumWithDerivativesAbsorbing(
 ): void {
   const { absorbing, mediumOf, mediumCount, layerCount, incidentAdmittance, substrateAdmittance } = tables;
   const halves = OCTAVE_HALVES;
+  const p0 = CIRCULAR[0]!;
+  const p1 = CIRCULAR[1]!;
+  const p2 = CIRCULAR[2]!;
+  const p3 = CIRCULAR[3]!;
+  const q1 = CIRCULAR[4]!;
+  const q2 = CIRCULAR[5]!;
+  const q3 = CIRCULAR[6]!;
+  const u0 = HYPERBOLIC[0]!;
+  const u1 = HYPERBOLIC[1]!;
+  const u2 = HYPERBOLIC[2]!;
+  const v1 = HYPERBOLIC[3]!;
+  const v2 = HYPERBOLIC[4]!;
+  const rounder = ROUNDER[0]!;
   for (let w = run.from; w < run.to; w++) {
     const row = w * mediumCount;
     const substrateRe = substrateAdmittance[2 * w]!;
@@ -55,54 +52,57 @@ export function spectrumWithDerivativesAbsorbing(
     for (let j = 0, s = 0; j < layerCount; j++, s += ABSORBING_SCRATCH) {
       const at = (row + mediumOf[j]!) * ABSORBING_STRIDE;
       const halfTurns = absorbing[at]! * thicknessNm[j]!;
-      const f = halfTurns - (halfTurns + ROUNDER - ROUNDER);
+      const f = halfTurns - (halfTurns + rounder - rounder);
       const zf = f * f;
-      const p = f * (P0 + zf * (P1 + zf * (P2 + zf * P3)));
-      const q = 1 + zf * (Q1 + zf * (Q2 + zf * Q3));
+      const zzf = zf * zf;
+      const p = f * (p0 + zf * p1 + zzf * (p2 + zf * p3));
+      const q = 1 + zf * q1 + zzf * (q2 + zf * q3);
       const pp = p * p;
       const qq = q * q;
       const sine = 2 * p * q;
       const cosine = qq - pp;
 
       const octaves = absorbing[at + 1]! * thicknessNm[j]!;
-      const whole = octaves + ROUNDER - ROUNDER;
+      const whole = octaves + rounder - rounder;
       const g = octaves - whole;
       const zg = g * g;
-      const u = g * (U0 + zg * (U1 + zg * U2));
-      const v = 1 + zg * (V1 + zg * V2);
-      const half = 2 * Math.min(whole, MOST_OCTAVES);
-      const evenHalf = halves[half]!;
-      const oddHalf = halves[half + 1]!;
-      const even = v * evenHalf + u * oddHalf;
-      const odd = v * oddHalf + u * evenHalf;
+      const u = g * (u0 + zg * (u1 + zg * u2));
+      const v = 1 + zg * (v1 + zg * v2);
+      let even = v;
+      let odd = u;
+      let shrunk = 1;
+      if (whole !== 0) {
+        const half = 2 * Math.min(whole, MOST_OCTAVES);
+        const evenHalf = halves[half]!;
+        const oddHalf = halves[half + 1]!;
+        even = v * evenHalf + u * oddHalf;
+        odd = v * oddHalf + u * evenHalf;
+        shrunk = evenHalf - oddHalf;
+      }
 
-      const cosRe = even * cosine;
-      const cosIm = odd * sine;
-      const sinRe = odd * cosine;
-      const sinIm = even * sine;
       const etaRe = absorbing[at + 2]!;
       const etaIm = absorbing[at + 3]!;
       const perRe = absorbing[at + 4]!;
       const perIm = absorbing[at + 5]!;
-      const upRe = sinRe * etaRe - sinIm * etaIm;
-      const upIm = sinRe * etaIm + sinIm * etaRe;
-      const downRe = sinRe * perRe - sinIm * perIm;
-      const downIm = sinRe * perIm + sinIm * perRe;
+      const flowRe = perRe * cRe - perIm * cIm;
+      const flowIm = perRe * cIm + perIm * cRe;
+      const gRe = even * bRe + odd * flowRe;
+      const gIm = even * bIm + odd * flowIm;
+      const hRe = odd * bRe + even * flowRe;
+      const hIm = odd * bIm + even * flowIm;
+      bRe = cosine * gRe - sine * hIm;
+      bIm = cosine * gIm + sine * hRe;
+      const upRe = cosine * hRe - sine * gIm;
+      const upIm = cosine * hIm + sine * gRe;
+      cRe = etaRe * upRe - etaIm * upIm;
+      cIm = etaRe * upIm + etaIm * upRe;
 
-      const nextBRe = cosRe * bRe - cosIm * bIm + (downRe * cRe - downIm * cIm);
-      const nextBIm = cosRe * bIm + cosIm * bRe + (downRe * cIm + downIm * cRe);
-      const nextCRe = cosRe * cRe - cosIm * cIm + (upRe * bRe - upIm * bIm);
-      cIm = cosRe * cIm + cosIm * cRe + (upRe * bIm + upIm * bRe);
-      cRe = nextCRe;
-      bRe = nextBRe;
-      bIm = nextBIm;
-
-      scratch[s] = cosRe;
-      scratch[s + 1] = cosIm;
-      scratch[s + 2] = upRe;
-      scratch[s + 3] = upIm;
-      scratch[s + 4] = downRe;
-      scratch[s + 5] = downIm;
+      scratch[s] = even;
+      scratch[s + 1] = odd;
+      scratch[s + 2] = cosine;
+      scratch[s + 3] = sine;
+      scratch[s + 4] = upRe;
+      scratch[s + 5] = upIm;
       scratch[s + 6] = bRe;
       scratch[s + 7] = bIm;
       scratch[s + 8] = cRe;
@@ -117,7 +117,7 @@ export function spectrumWithDerivativesAbsorbing(
       }
       const factor = qq + pp;
       scratch[s + 10] = shrink;
-      scratch[s + 11] = factor * factor * (v - u) * (v + u) * (evenHalf - oddHalf);
+      scratch[s + 11] = factor * factor * (v - u) * (v + u) * shrunk;
       scale *= factor * (v + u) * shrink;
       decay += octaves;
     }
@@ -170,8 +170,8 @@ export function spectrumWithDerivativesAbsorbing(
       const bImHere = scratch[s + 7]!;
       const cReHere = scratch[s + 8]!;
       const cImHere = scratch[s + 9]!;
-      const topRe = perRe * cReHere - perIm * cImHere;
-      const topIm = perRe * cImHere + perIm * cReHere;
+      const topRe = scratch[s + 4]!;
+      const topIm = scratch[s + 5]!;
       const lowRe = etaRe * bReHere - etaIm * bImHere;
       const lowIm = etaRe * bImHere + etaIm * bReHere;
 
@@ -188,19 +188,22 @@ export function spectrumWithDerivativesAbsorbing(
       transmittanceDerivative[out + j] = fallRe * gainRe - fallIm * gainIm;
 
       above *= scratch[s + 11]!;
-      const cosRe = scratch[s]!;
-      const cosIm = scratch[s + 1]!;
-      const upRe = scratch[s + 2]!;
-      const upIm = scratch[s + 3]!;
-      const downRe = scratch[s + 4]!;
-      const downIm = scratch[s + 5]!;
-      const nextFirstRe = cosRe * firstRe - cosIm * firstIm - (downRe * secondRe - downIm * secondIm);
-      const nextFirstIm = cosRe * firstIm + cosIm * firstRe - (downRe * secondIm + downIm * secondRe);
-      const nextSecondRe = cosRe * secondRe - cosIm * secondIm - (upRe * firstRe - upIm * firstIm);
-      secondIm = cosRe * secondIm + cosIm * secondRe - (upRe * firstIm + upIm * firstRe);
-      secondRe = nextSecondRe;
-      firstRe = nextFirstRe;
-      firstIm = nextFirstIm;
+      const even = scratch[s]!;
+      const odd = scratch[s + 1]!;
+      const cosine = scratch[s + 2]!;
+      const sine = scratch[s + 3]!;
+      const flowRe = perRe * secondRe - perIm * secondIm;
+      const flowIm = perRe * secondIm + perIm * secondRe;
+      const gRe = even * firstRe - odd * flowRe;
+      const gIm = even * firstIm - odd * flowIm;
+      const hRe = even * flowRe - odd * firstRe;
+      const hIm = even * flowIm - odd * firstIm;
+      firstRe = cosine * gRe + sine * hIm;
+      firstIm = cosine * gIm - sine * hRe;
+      const downRe = cosine * hRe + sine * gIm;
+      const downIm = cosine * hIm - sine * gRe;
+      secondRe = etaRe * downRe - etaIm * downIm;
+      secondIm = etaRe * downIm + etaIm * downRe;
     }
   }
 }

@@ -1,20 +1,4 @@
-import {
-  MOST_OCTAVES,
-  OCTAVE_HALVES,
-  P0,
-  P1,
-  P2,
-  P3,
-  Q1,
-  Q2,
-  Q3,
-  ROUNDER,
-  U0,
-  U1,
-  U2,
-  V1,
-  V2,
-} from './circular-rational.ts';
+import { CIRCULAR, HYPERBOLIC, MOST_OCTAVES, OCTAVE_HALVES, ROUNDER } from './circular-rational.ts';
 import { FRONT_STRIDE, LAYERS_BETWEEN_RESCALES } from './front-field.ts';
 import { ABSORBING_STRIDE, type LayerTables, type WavelengthRun } from './layer-tables.ts';
 
@@ -22,12 +6,14 @@ import { ABSORBING_STRIDE, type LayerTables, type WavelengthRun } from './layer-
  * Carries the field from the substrate through layers that may absorb or be evanescent.
  *
  * With complex phase δ = a − ib, b >= 0, the wave that travels towards the front grows by exp(b) and the
- * other one shrinks by as much. The layer's matrix is therefore taken times exp(−b):
- *   cos δ → ½ [(1 + m) cos a + i (1 − m) sin a],  i sin δ → ½ [(1 − m) cos a + i (1 + m) sin a],  m = exp(−2b),
- * so that no layer can overflow, however thick, and an evanescent one stays exact at the critical angle,
- * where η vanishes but sin δ / η does not. (1 ± m) / 2 come as `even` and `odd` from whole and broken octaves
- * without subtracting nearly equal numbers. Everything is computed times (q² + p²)(v + u), see
- * circular-rational.ts; the product of these and of exp(−b) is kept as the scale.
+ * other one shrinks by as much. The layer's matrix is therefore taken times exp(−b). With m = exp(−2b),
+ * even = (1 + m) / 2, odd = (1 − m) / 2 and the magnetic field in the layer's own units, F = C / η,
+ *   G = even B + odd F,  H = odd B + even F,
+ *   B' = cos a G + i sin a H,  F' = cos a H + i sin a G,
+ * which is decay and turn one after the other. No layer can overflow, however thick, and an evanescent one
+ * stays exact at the critical angle, where F grows without limit but odd and sin a vanish as fast, for `odd`
+ * comes from whole and broken octaves without subtracting nearly equal numbers. Everything is computed times
+ * (q² + p²)(v + u), see circular-rational.ts; the product of these and of exp(−b) is kept as the scale.
  * Fills `front` (see front-field.ts) for the wavelengths of `run`. Nothing is allocated.
  */
 export function propagateAbsorbing(
@@ -38,6 +24,19 @@ export function propagateAbsorbing(
 ): void {
   const { absorbing, mediumOf, mediumCount, layerCount, substrateAdmittance } = tables;
   const halves = OCTAVE_HALVES;
+  const p0 = CIRCULAR[0]!;
+  const p1 = CIRCULAR[1]!;
+  const p2 = CIRCULAR[2]!;
+  const p3 = CIRCULAR[3]!;
+  const q1 = CIRCULAR[4]!;
+  const q2 = CIRCULAR[5]!;
+  const q3 = CIRCULAR[6]!;
+  const u0 = HYPERBOLIC[0]!;
+  const u1 = HYPERBOLIC[1]!;
+  const u2 = HYPERBOLIC[2]!;
+  const v1 = HYPERBOLIC[3]!;
+  const v2 = HYPERBOLIC[4]!;
+  const rounder = ROUNDER[0]!;
   for (let w = run.from; w < run.to; w++) {
     const row = w * mediumCount;
     let bRe = 1;
@@ -53,45 +52,46 @@ export function propagateAbsorbing(
         const thickness = thicknessNm[j]!;
 
         const halfTurns = absorbing[at]! * thickness;
-        const f = halfTurns - (halfTurns + ROUNDER - ROUNDER);
+        const f = halfTurns - (halfTurns + rounder - rounder);
         const zf = f * f;
-        const p = f * (P0 + zf * (P1 + zf * (P2 + zf * P3)));
-        const q = 1 + zf * (Q1 + zf * (Q2 + zf * Q3));
+        const zzf = zf * zf;
+        const p = f * (p0 + zf * p1 + zzf * (p2 + zf * p3));
+        const q = 1 + zf * q1 + zzf * (q2 + zf * q3);
         const pp = p * p;
         const qq = q * q;
         const sine = 2 * p * q;
         const cosine = qq - pp;
 
         const octaves = absorbing[at + 1]! * thickness;
-        const whole = octaves + ROUNDER - ROUNDER;
+        const whole = octaves + rounder - rounder;
         const g = octaves - whole;
         const zg = g * g;
-        const u = g * (U0 + zg * (U1 + zg * U2));
-        const v = 1 + zg * (V1 + zg * V2);
-        const half = 2 * Math.min(whole, MOST_OCTAVES);
-        const even = v * halves[half]! + u * halves[half + 1]!;
-        const odd = v * halves[half + 1]! + u * halves[half]!;
+        const u = g * (u0 + zg * (u1 + zg * u2));
+        const v = 1 + zg * (v1 + zg * v2);
+        let even = v;
+        let odd = u;
+        if (whole !== 0) {
+          const half = 2 * Math.min(whole, MOST_OCTAVES);
+          even = v * halves[half]! + u * halves[half + 1]!;
+          odd = v * halves[half + 1]! + u * halves[half]!;
+        }
 
-        const cosRe = even * cosine;
-        const cosIm = odd * sine;
-        const sinRe = odd * cosine;
-        const sinIm = even * sine;
         const etaRe = absorbing[at + 2]!;
         const etaIm = absorbing[at + 3]!;
         const perRe = absorbing[at + 4]!;
         const perIm = absorbing[at + 5]!;
-        const upRe = sinRe * etaRe - sinIm * etaIm;
-        const upIm = sinRe * etaIm + sinIm * etaRe;
-        const downRe = sinRe * perRe - sinIm * perIm;
-        const downIm = sinRe * perIm + sinIm * perRe;
-
-        const nextBRe = cosRe * bRe - cosIm * bIm + (downRe * cRe - downIm * cIm);
-        const nextBIm = cosRe * bIm + cosIm * bRe + (downRe * cIm + downIm * cRe);
-        const nextCRe = cosRe * cRe - cosIm * cIm + (upRe * bRe - upIm * bIm);
-        cIm = cosRe * cIm + cosIm * cRe + (upRe * bIm + upIm * bRe);
-        cRe = nextCRe;
-        bRe = nextBRe;
-        bIm = nextBIm;
+        const flowRe = perRe * cRe - perIm * cIm;
+        const flowIm = perRe * cIm + perIm * cRe;
+        const gRe = even * bRe + odd * flowRe;
+        const gIm = even * bIm + odd * flowIm;
+        const hRe = odd * bRe + even * flowRe;
+        const hIm = odd * bIm + even * flowIm;
+        bRe = cosine * gRe - sine * hIm;
+        bIm = cosine * gIm + sine * hRe;
+        const upRe = cosine * hRe - sine * gIm;
+        const upIm = cosine * hIm + sine * gRe;
+        cRe = etaRe * upRe - etaIm * upIm;
+        cIm = etaRe * upIm + etaIm * upRe;
         scale *= (qq + pp) * (v + u);
         decay += octaves;
       }

@@ -1,4 +1,4 @@
-import { P0, P1, P2, P3, Q1, Q2, Q3, ROUNDER } from './circular-rational.ts';
+import { CIRCULAR, ROUNDER } from './circular-rational.ts';
 import { LAYERS_BETWEEN_RESCALES } from './front-field.ts';
 import { type LayerTables, LOSSLESS_STRIDE, type WavelengthRun } from './layer-tables.ts';
 
@@ -29,6 +29,14 @@ export function spectrumWithDerivativesLossless(
   transmittanceDerivative: Float64Array,
 ): void {
   const { lossless, mediumOf, mediumCount, layerCount, incidentAdmittance, substrateAdmittance } = tables;
+  const p0 = CIRCULAR[0]!;
+  const p1 = CIRCULAR[1]!;
+  const p2 = CIRCULAR[2]!;
+  const p3 = CIRCULAR[3]!;
+  const q1 = CIRCULAR[4]!;
+  const q2 = CIRCULAR[5]!;
+  const q3 = CIRCULAR[6]!;
+  const rounder = ROUNDER[0]!;
   for (let w = run.from; w < run.to; w++) {
     const row = w * mediumCount;
     const substrateRe = substrateAdmittance[2 * w]!;
@@ -43,10 +51,11 @@ export function spectrumWithDerivativesLossless(
       const eta = lossless[at + 1]!;
       const perEta = lossless[at + 2]!;
       const halfTurns = halfTurnsPerNm * thicknessNm[j]!;
-      const f = halfTurns - (halfTurns + ROUNDER - ROUNDER);
+      const f = halfTurns - (halfTurns + rounder - rounder);
       const z = f * f;
-      const p = f * (P0 + z * (P1 + z * (P2 + z * P3)));
-      const q = 1 + z * (Q1 + z * (Q2 + z * Q3));
+      const zz = z * z;
+      const p = f * (p0 + z * p1 + zz * (p2 + z * p3));
+      const q = 1 + z * q1 + zz * (q2 + z * q3);
       const pp = p * p;
       const qq = q * q;
       const sine = 2 * p * q;

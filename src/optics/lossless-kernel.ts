@@ -1,4 +1,4 @@
-import { P0, P1, P2, P3, Q1, Q2, Q3, ROUNDER } from './circular-rational.ts';
+import { CIRCULAR, ROUNDER } from './circular-rational.ts';
 import { FRONT_STRIDE, LAYERS_BETWEEN_RESCALES } from './front-field.ts';
 import { type LayerTables, LOSSLESS_STRIDE, type WavelengthRun } from './layer-tables.ts';
 
@@ -18,6 +18,14 @@ export function propagateLossless(
   front: Float64Array,
 ): void {
   const { lossless, mediumOf, mediumCount, layerCount, substrateAdmittance } = tables;
+  const p0 = CIRCULAR[0]!;
+  const p1 = CIRCULAR[1]!;
+  const p2 = CIRCULAR[2]!;
+  const p3 = CIRCULAR[3]!;
+  const q1 = CIRCULAR[4]!;
+  const q2 = CIRCULAR[5]!;
+  const q3 = CIRCULAR[6]!;
+  const rounder = ROUNDER[0]!;
   for (let w = run.from; w < run.to; w++) {
     const row = w * mediumCount;
     let bRe = 1;
@@ -30,10 +38,11 @@ export function propagateLossless(
       for (let j = start; j < end; j++) {
         const at = (row + mediumOf[j]!) * LOSSLESS_STRIDE;
         const halfTurns = lossless[at]! * thicknessNm[j]!;
-        const f = halfTurns - (halfTurns + ROUNDER - ROUNDER);
+        const f = halfTurns - (halfTurns + rounder - rounder);
         const z = f * f;
-        const p = f * (P0 + z * (P1 + z * (P2 + z * P3)));
-        const q = 1 + z * (Q1 + z * (Q2 + z * Q3));
+        const zz = z * z;
+        const p = f * (p0 + z * p1 + zz * (p2 + z * p3));
+        const q = 1 + z * q1 + zz * (q2 + z * q3);
         const pp = p * p;
         const qq = q * q;
         const sine = 2 * p * q;

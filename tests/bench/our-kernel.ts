@@ -1,0 +1,26 @@
+import { SpectrumSolver } from '../../src/optics/spectrum-solver.ts';
+import type { Workload } from './workloads.ts';
+
+/** The program's own solver, forward or with the whole Jacobian. */
+export function ourKernel(work: Workload, jacobian: boolean): (round: number) => number {
+  const solvers = work.polarizations.map((one) => new SpectrumSolver(work.stack, work.incidenceRad, one));
+  const count = work.stack.wavelengthNm.length;
+  const size = count * work.stack.layers.length;
+  const [R, T, dR, dT] = [count, count, size, size].map((length) => new Float64Array(length)) as [
+    Float64Array,
+    Float64Array,
+    Float64Array,
+    Float64Array,
+  ];
+  const thickness = work.thicknessNm.slice();
+  return (round) => {
+    thickness[0] = work.thicknessNm[0]! + (round % 7);
+    let sum = 0;
+    for (const solver of solvers) {
+      if (jacobian) solver.withDerivatives(thickness, R, T, dR, dT);
+      else solver.spectrum(thickness, R, T);
+      sum += R[0]! + T[count - 1]! + (jacobian ? dR[size - 1]! : 0);
+    }
+    return sum;
+  };
+}
