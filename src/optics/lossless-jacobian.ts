@@ -28,7 +28,7 @@ export function spectrumWithDerivativesLossless(
   reflectanceDerivative: Float64Array,
   transmittanceDerivative: Float64Array,
 ): void {
-  const { lossless, mediumOf, mediumCount, layerCount, incidentAdmittance, substrateAdmittance } = tables;
+  const { lossless, layerCount, incidentAdmittance, substrateAdmittance } = tables;
   const p0 = CIRCULAR[0]!;
   const p1 = CIRCULAR[1]!;
   const p2 = CIRCULAR[2]!;
@@ -38,15 +38,14 @@ export function spectrumWithDerivativesLossless(
   const q3 = CIRCULAR[6]!;
   const rounder = ROUNDER[0]!;
   for (let w = run.from; w < run.to; w++) {
-    const row = w * mediumCount;
+    let at = w * layerCount * LOSSLESS_STRIDE;
     const substrateRe = substrateAdmittance[2 * w]!;
     let bRe = 1;
     let bIm = 0;
     let cRe = substrateRe;
     let cIm = substrateAdmittance[2 * w + 1]!;
     let scale = 1;
-    for (let j = 0, s = 0; j < layerCount; j++, s += LOSSLESS_SCRATCH) {
-      const at = (row + mediumOf[j]!) * LOSSLESS_STRIDE;
+    for (let j = 0, s = 0; j < layerCount; j++, s += LOSSLESS_SCRATCH, at += LOSSLESS_STRIDE) {
       const halfTurnsPerNm = lossless[at]!;
       const eta = lossless[at + 1]!;
       const perEta = lossless[at + 2]!;

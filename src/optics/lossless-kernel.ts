@@ -17,7 +17,7 @@ export function propagateLossless(
   thicknessNm: Float64Array,
   front: Float64Array,
 ): void {
-  const { lossless, mediumOf, mediumCount, layerCount, substrateAdmittance } = tables;
+  const { lossless, layerCount, substrateAdmittance } = tables;
   const p0 = CIRCULAR[0]!;
   const p1 = CIRCULAR[1]!;
   const p2 = CIRCULAR[2]!;
@@ -27,7 +27,7 @@ export function propagateLossless(
   const q3 = CIRCULAR[6]!;
   const rounder = ROUNDER[0]!;
   for (let w = run.from; w < run.to; w++) {
-    const row = w * mediumCount;
+    let at = w * layerCount * LOSSLESS_STRIDE;
     let bRe = 1;
     let bIm = 0;
     let cRe = substrateAdmittance[2 * w]!;
@@ -35,8 +35,7 @@ export function propagateLossless(
     let scale = 1;
     for (let start = 0; start < layerCount; start += LAYERS_BETWEEN_RESCALES) {
       const end = Math.min(start + LAYERS_BETWEEN_RESCALES, layerCount);
-      for (let j = start; j < end; j++) {
-        const at = (row + mediumOf[j]!) * LOSSLESS_STRIDE;
+      for (let j = start; j < end; j++, at += LOSSLESS_STRIDE) {
         const halfTurns = lossless[at]! * thicknessNm[j]!;
         const f = halfTurns - (halfTurns + rounder - rounder);
         const z = f * f;

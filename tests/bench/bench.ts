@@ -1,10 +1,65 @@
-import { measure } from './measure.ts';
+import { cpus } from 'node:os';
+import { measure, sink, type Timing, timing } from './measure.ts';
+import { withC, withNumpy } from './other-programs.ts';
 import { ourKernel } from './our-kernel.ts';
-import { unitsOf, workloads } from './workloads.ts';
+import { withComplexJs } from './with-complex-js.ts';
+import { withMathjs } from './with-mathjs.ts';
+import { unitsOf, type Workload, workloads } from './workloads.ts';
 
-for (const w of workloads()) {
-  for (const j of [false, true]) {
-    const t = measure(unitsOf(w), ourKernel(w, j));
-    console.log(w.name, j, t);
-  }
+/*
+ * The engine's speed against the same computation done otherwise, side by side in one run:
+ *   npm run bench
+ * Processor time in nanoseconds for each layer, wavelength and polarization. Every contestant's sum of R is
+ * compared with ours before it counts.
+ */
+
+const folder = 'tests/bench';
+
+interface Row {
+  readonly name: string;
+  readonly timing: Timing;
 }
+
+function contest(work: Workload): void {
+  const units = unitsOf(work);
+  const kernel = ourKernel(work, false);
+  const expected = kernel.sumOfR();
+  const rows: Row[] = [];
+  const enter = (name: string, result: Timing, sum: number) => {
+    const off = Math.abs(sum / expected - 1);
+    if (!(off < 1e-9)) throw new Error(`${name} is off by ${off} in ${work.name}`);
+    rows.push({ name, timing: result });
+  };
+  enter('ours', measure(units, kernel.run), expected);
+  const jacobian = measure(units, ourKernel(work, true).run);
+  const plain = withComplexJs(work);
+  enter('complex.js', measure(units, plain, 60, 5), plain(0));
+  const matrices = withMathjs(work);
+  enter('mathjs matrices', measure(units, matrices, 60, 3), matrices(0));
+  const numpy = withNumpy(work, folder);
+  for (const [name, one] of Object.entries(numpy ?? {}))
+    enter(`numpy, ${name}`, timing(one.timesNs), one.sumOfR);
+  const c = withC(work, folder);
+  if (c !== undefined) enter('C -O3 -march=native', timing(c.timesNs), c.sumOfR);
+
+  const ours = rows[0]!.timing.medianNs;
+  console.log(`\n${work.name}: ${work.what}`);
+  console.log('                                median ± spread    least   times ours');
+  for (const { name, timing: one } of rows)
+    console.log(
+      `  ${name.padEnd(28)} ${figure(one.medianNs)} ± ${figure(one.spreadNs)} ${figure(one.leastNs)}   ${(one.medianNs / ours).toFixed(2).padStart(8)}`,
+    );
+  console.log(
+    `  ${'ours, with the Jacobian'.padEnd(28)} ${figure(jacobian.medianNs)} ± ${figure(jacobian.spreadNs)} ${figure(jacobian.leastNs)}   ${(jacobian.medianNs / ours).toFixed(2).padStart(8)}`,
+  );
+  if (numpy === undefined) console.log('  numpy: python3 with numpy is not here');
+  if (c === undefined) console.log('  C: gcc is not here');
+}
+
+function figure(value: number): string {
+  return value.toFixed(value < 100 ? 2 : 0).padStart(8);
+}
+
+console.log(`${cpus()[0]?.model ?? 'unknown processor'}, ${cpus().length} cores, Node ${process.version}`);
+for (const work of workloads()) contest(work);
+console.log(`\n(sink ${sink.sum.toExponential(3)})`);

@@ -1,8 +1,14 @@
 import { SpectrumSolver } from '../../src/optics/spectrum-solver.ts';
 import type { Workload } from './workloads.ts';
 
+export interface OurKernel {
+  readonly run: (round: number) => number;
+  /** Over all wavelengths and polarizations, for the thicknesses of round 0. */
+  readonly sumOfR: () => number;
+}
+
 /** The program's own solver, forward or with the whole Jacobian. */
-export function ourKernel(work: Workload, jacobian: boolean): (round: number) => number {
+export function ourKernel(work: Workload, jacobian: boolean): OurKernel {
   const solvers = work.polarizations.map((one) => new SpectrumSolver(work.stack, work.incidenceRad, one));
   const count = work.stack.wavelengthNm.length;
   const size = count * work.stack.layers.length;
@@ -13,7 +19,7 @@ export function ourKernel(work: Workload, jacobian: boolean): (round: number) =>
     Float64Array,
   ];
   const thickness = work.thicknessNm.slice();
-  return (round) => {
+  const run = (round: number) => {
     thickness[0] = work.thicknessNm[0]! + (round % 7);
     let sum = 0;
     for (const solver of solvers) {
@@ -23,4 +29,13 @@ export function ourKernel(work: Workload, jacobian: boolean): (round: number) =>
     }
     return sum;
   };
+  const sumOfR = () => {
+    let sum = 0;
+    for (const solver of solvers) {
+      solver.spectrum(work.thicknessNm, R, T);
+      for (const value of R) sum += value;
+    }
+    return sum;
+  };
+  return { run, sumOfR };
 }
