@@ -29,6 +29,7 @@ const EMPTY: SideScene = {
  * crystal. Sources and masks move sideways, the load up and down, the racks' tilt about the planet's
  * centre: by dragging, or with the arrow keys on a handle (1 mm or 1°; Shift a tenth; Page keys tenfold).
  *
+ * @element cw-chamber-side
  * @property scene - `SideScene`
  * @property fixed - nothing can be moved
  * @property label - what the picture shows

@@ -7,6 +7,7 @@ import { colourPatchStyles } from './colour-patch-styles.ts';
 /**
  * The colour that a coated lens shows, as a lens held to the light rather than as a swatch.
  *
+ * @element cw-colour-patch
  * @property colour - what is shown, `#rrggbb`; empty while none is known
  * @property previous - the colour before the last edit, shown as a rim; empty for none
  * @property label - what the colour is of, such as "Residual colour, D65, 0°"

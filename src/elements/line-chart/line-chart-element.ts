@@ -32,6 +32,7 @@ const DRAWN: readonly (keyof LineChartElement)[] = ['series', 'zones', 'markers'
  * data, saved as PNG, SVG or CSV. Keys: left and right move the read-out (Shift: ten samples), Home and End,
  * plus and minus zoom, Page keys move the view, 0 shows all, Escape leaves.
  *
+ * @element cw-line-chart
  * @property series - the curves, `LineSeries[]`
  * @property xAxis - title, unit, limits, `ChartAxis`
  * @property yAxis - the same for y, with `log`

@@ -24,6 +24,7 @@ import {
  * keep-outs. Places are coloured by a value or by a verdict. Arrow keys go from place to place (the nearest
  * in that direction), Enter picks one.
  *
+ * @element cw-load-picture
  * @property scene - `LoadScene`
  * @property scale - `ValueScale` of the parts' values; undefined colours by verdict
  * @property turning - the racks turn as the gears do; stands still where reduced motion is asked for

@@ -13,6 +13,7 @@ const PLANNED: readonly (keyof MonitorTraceElement)[] = ['layers', 'previous', '
  * What the optical monitor shows: all layers end to end or one alone, with boundaries, turning points (open
  * circles) and cuts (diamonds), and a playhead for a rehearsal.
  *
+ * @element cw-monitor-trace
  * @property layers - `LayerTrace[]` in the order of deposition
  * @property previous - the same layers before the last edit, drawn as ghosts
  * @property only - index of the one layer that is shown; undefined for all

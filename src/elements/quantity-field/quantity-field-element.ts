@@ -14,6 +14,7 @@ import { quantityFieldStyles } from './quantity-field-styles.ts';
  * digit on the arrow keys (ten times as far with Shift or Page keys); the wheel leaves it alone. What cannot
  * be used is said beside the field, and the last good value stays in force.
  *
+ * @element cw-quantity-field
  * @property label - what the field is for
  * @property value - in `unit`; undefined while an optional field is empty
  * @property unit - unit of `value`, `min` and `max`, such as `nm`, `Pa`, `°C`; '' for a plain number
@@ -25,7 +26,7 @@ import { quantityFieldStyles } from './quantity-field-styles.ts';
  * @property optional - may be left empty
  * @property digits - significant digits shown
  * @property compact - the label is for screen readers only, as in a table whose heading says it
- * @property disabled
+ * @property disabled - cannot be edited
  * @property error - a sentence from outside (a later check), shown like one of its own
  * @fires cw-quantity-input - while something valid is typed
  * @fires cw-quantity-change - when the value is settled

@@ -26,6 +26,7 @@ export interface RippleFigure {
 /**
  * The figures of the whole chain in one row, each with the change that the last edit made to it.
  *
+ * @element cw-ripple-strip
  * @property figures - `RippleFigure[]`
  * @property label - name of the row
  * @csspart figure - one figure

@@ -19,6 +19,7 @@ import {
  * A run's steps along time, in lanes of who or what is busy. The path that decides the total is drawn solid,
  * what can wait is drawn light. Arrow keys go from step to step in order of time, Enter picks one.
  *
+ * @element cw-run-timeline
  * @property steps - `TimelineStep[]`
  * @property critical - ids of the steps that decide the total
  * @property clockS - seconds past midnight at which the run starts; undefined counts from the start

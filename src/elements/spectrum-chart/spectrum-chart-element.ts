@@ -16,6 +16,7 @@ import {
 /**
  * Spectra against their limits: several curves, ghosts of what was before, bands, hatched limits.
  *
+ * @element cw-spectrum-chart
  * @property curves - `SpectrumCurve[]`, values as fractions
  * @property limits - `SpectrumLimit[]`; those of another quantity than the chart's are not drawn
  * @property quantity - `R`, `T` or `A`: what the axis says

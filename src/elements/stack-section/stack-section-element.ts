@@ -30,6 +30,7 @@ interface Drag {
  * boundary of every layer can be dragged, or moved with the arrow keys on its label (1 nm; Shift 0.1 nm;
  * Page keys 10 nm). Escape takes a drag back.
  *
+ * @element cw-stack-section
  * @property layers - `SectionLayer[]`, the first lies on the glass
  * @property substrate - what lies below
  * @property incident - what lies above

@@ -27,6 +27,7 @@ export function verdictSign(verdict: Verdict): string {
 /**
  * Says met or missed by a sign, a word and a colour.
  *
+ * @element cw-verdict
  * @property verdict - `met`, `missed`, `watch` or `open`
  * @slot - words in place of the usual ones, such as "0.38 % ≤ 0.40 %"
  * @csspart sign - the sign
