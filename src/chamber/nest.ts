@@ -1,7 +1,8 @@
 import { InputError, requireWithin } from '../base/errors.ts';
 import { nestHexagonal } from './nest-hexagonal.ts';
+import { nestOptimised } from './nest-optimised.ts';
 import { nestRings } from './nest-rings.ts';
-import type { Disc, KeepOut, Place, Point } from './place.ts';
+import { type Disc, type KeepOut, type Place, type Point, requireKeepOut } from './place.ts';
 
 export type NestPattern = 'rings' | 'hexagonal' | 'best';
 
@@ -36,9 +37,18 @@ export interface Nesting {
  */
 export function nestCircles(request: NestCirclesRequest): Nesting {
   const disc = discOf(request);
+  requireWithin('seed', request.seed ?? 1, '', { min: 0, max: Number.MAX_SAFE_INTEGER });
   const candidates: [Nesting['pattern'], Point[]][] = [];
   if (request.pattern !== 'hexagonal') candidates.push(['rings', nestRings(disc)]);
   if (request.pattern !== 'rings') candidates.push(['hexagonal', nestHexagonal(disc)]);
+  if (request.pattern === 'best') {
+    const optimised = nestOptimised(
+      disc,
+      candidates.map(([, points]) => points),
+      request.seed ?? 1,
+    );
+    if (optimised !== undefined) candidates.push(['optimised', optimised]);
+  }
   const [pattern, points] = candidates.reduce((best, next) =>
     next[1].length > best[1].length ? next : best,
   );
@@ -56,11 +66,7 @@ function discOf(request: NestCirclesRequest): Disc {
   requireWithin('rimMm', rimMm, 'mm', { min: 0, max: 1000 });
   requireWithin('part.diameterMm', partDiameterMm, 'mm', { min: 0.5, max: 5000 });
   requireWithin('webMm', webMm, 'mm', { min: 0, max: 1000 });
-  keepOut.forEach((zone, index) => {
-    requireWithin(`keepOut[${index}].xMm`, zone.xMm, 'mm', { min: -5000, max: 5000 });
-    requireWithin(`keepOut[${index}].yMm`, zone.yMm, 'mm', { min: -5000, max: 5000 });
-    requireWithin(`keepOut[${index}].diameterMm`, zone.diameterMm, 'mm', { above: 0, max: 5000 });
-  });
+  requireKeepOut(keepOut);
   const reach = (rackDiameterMm - partDiameterMm) / 2 - rimMm;
   if (reach < 0)
     throw new InputError(

@@ -1,3 +1,5 @@
+import { requireWithin } from '../base/errors.ts';
+
 /** Where the centre of a part lies in the plane of its rack, from the rack's centre; x to the right, y up. */
 export interface Place {
   readonly xMm: number;
@@ -38,4 +40,13 @@ export function isFree(disc: Disc, point: Point): boolean {
   return disc.zones.every(
     (zone) => Math.hypot(point.x - zone.x, point.y - zone.y) >= zone.clearance * (1 - ROUNDING),
   );
+}
+
+/** @throws InputError for a zone outside its range. */
+export function requireKeepOut(keepOut: readonly KeepOut[]): void {
+  keepOut.forEach((zone, index) => {
+    requireWithin(`keepOut[${index}].xMm`, zone.xMm, 'mm', { min: -5000, max: 5000 });
+    requireWithin(`keepOut[${index}].yMm`, zone.yMm, 'mm', { min: -5000, max: 5000 });
+    requireWithin(`keepOut[${index}].diameterMm`, zone.diameterMm, 'mm', { above: 0, max: 5000 });
+  });
 }

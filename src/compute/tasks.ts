@@ -17,4 +17,5 @@ export const TASKS: Readonly<Record<string, () => Promise<AnyTask>>> = {
   pumpdown: async () => (await import('./tasks/pumpdown.ts')).default,
   deposit: async () => (await import('./tasks/deposit.ts')).default,
   read: async () => (await import('./tasks/read.ts')).default,
+  nest: async () => (await import('./tasks/nest.ts')).default,
 };

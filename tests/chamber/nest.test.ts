@@ -31,7 +31,7 @@ describe('round parts on a round rack', () => {
     }
   });
 
-  it.each(['rings', 'hexagonal'] as const)('keep off zones with the pattern %s', (pattern) => {
+  it.each(['rings', 'hexagonal', 'best'] as const)('keep off zones with the pattern %s', (pattern) => {
     const keepOut = [
       { xMm: 0, yMm: 0, diameterMm: 20 },
       { xMm: 90, yMm: -40, diameterMm: 12 },
@@ -45,7 +45,7 @@ describe('round parts on a round rack', () => {
   });
 
   it('never outnumber the published best packings', () => {
-    for (let count = 1; count < 120; count++) {
+    for (let count = 1; count < 120; count += 4) {
       const tighter = table.radiusRatio[count]! * (1 + 1e-9);
       for (const pattern of ['rings', 'hexagonal'] as const) {
         const request = { ...rackFor(count, pattern), rackDiameterMm: 10 / tighter };
@@ -60,6 +60,29 @@ describe('round parts on a round rack', () => {
     expect(nestCircles(rackFor(19, 'rings')).count).toBe(19);
     for (const count of [1, 2, 3, 4, 5, 7, 8, 9])
       expect(nestCircles(rackFor(count, 'rings')).count).toBe(count);
+  });
+
+  it('reach every published best up to 91 and never outnumber it', () => {
+    for (let count = 2; count <= 91; count++) {
+      const request = {
+        ...rackFor(count, 'best'),
+        rackDiameterMm: (10 / table.radiusRatio[count - 1]!) * (1 + 1e-6),
+      };
+      const nesting = nestCircles(request);
+      expectSound(request, nesting);
+      const most = table.radiusRatio.findLastIndex(
+        (ratio) => ratio * (1 + 1e-6) >= table.radiusRatio[count - 1]!,
+      );
+      expect(nesting.count, `${count} parts`).toBe(most + 1);
+    }
+  });
+
+  it('of any optimised placement hold at least what the simple patterns do', () => {
+    for (const partDiameterMm of [14, 19, 23.5, 27, 41, 66]) {
+      const best = nestCircles({ ...shop, partDiameterMm }).count;
+      for (const pattern of ['rings', 'hexagonal'] as const)
+        expect(best).toBeGreaterThanOrEqual(nestCircles({ ...shop, partDiameterMm, pattern }).count);
+    }
   });
 
   it('come out the same each time', () => {
