@@ -377,8 +377,14 @@ function tilt(n: number, k: number, transverse: number, nm: number, p: number, o
     const re = n * n - k * k - transverse * transverse;
     const im = -2 * n * k;
     const size = Math.hypot(re, im);
-    alongRe = Math.sqrt(Math.max(0, (size + re) / 2));
-    alongIm = -Math.sqrt(Math.max(0, (size - re) / 2));
+    // The larger part by its root, the smaller one from im = 2 alongRe alongIm, so that a tiny k keeps its digits.
+    if (re >= 0) {
+      alongRe = Math.sqrt((size + re) / 2);
+      alongIm = size === 0 ? 0 : im / (2 * alongRe);
+    } else {
+      alongIm = -Math.sqrt((size - re) / 2);
+      alongRe = im / (2 * alongIm);
+    }
   }
   const wave = (2 * Math.PI) / nm;
   out[2] = alongRe * wave;

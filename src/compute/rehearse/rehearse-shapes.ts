@@ -1,6 +1,6 @@
 import * as v from 'valibot';
 import { InputError } from '../../base/errors.ts';
-import { count, list, quantity } from '../../base/schema.ts';
+import { count, list, quantity, text } from '../../base/schema.ts';
 import { requirement } from '../../design/requirement.ts';
 import { indexSpec } from '../../materials/index-spec.ts';
 import { type RunSetup, setUpRuns } from '../../monitor/run-setup.ts';
@@ -29,6 +29,24 @@ const cutLayerShape = v.strictObject({
   rateNmPerS: v.exactOptional(rate),
 });
 
+/** Another way of monitoring the same layers, for comparison: what it leaves out is as in `monitor`. */
+const strategyShape = v.strictObject({
+  name: text(80, 'what it is called in the answer'),
+  rule: v.exactOptional(cutRule),
+  layers: v.exactOptional(
+    list(
+      v.strictObject({
+        rule: v.exactOptional(cutRule),
+        wavelengthNm: v.exactOptional(sightFields.wavelengthNm),
+        signal: v.exactOptional(sightFields.signal),
+        newWitness: v.exactOptional(v.boolean('is not true or false')),
+      }),
+      { max: 200 },
+      'changes to each layer, in the order of deposition; they go before "rule", which is for all',
+    ),
+  ),
+});
+
 /** Most virtual runs of one request. */
 const MOST_RUNS = 1_000_000;
 
@@ -49,9 +67,29 @@ export const rehearseShape = v.strictObject({
   runs: v.optional(count({ min: 2, max: MOST_RUNS }), 1000),
   seed: v.optional(count({ min: 0, max: Number.MAX_SAFE_INTEGER }), 1),
   wavelengthNm: v.exactOptional(wavelengthGrid),
+  strategies: v.optional(list(strategyShape, { max: 20 }, 'other ways of monitoring, to compare'), []),
 });
 
 export type RehearseRequest = v.InferOutput<typeof rehearseShape>;
+
+/** The same request with another way of monitoring. @throws InputError at its place where it changes too many layers. */
+export function withStrategy(request: RehearseRequest, index: number): RehearseRequest {
+  const { rule: forAll, layers: changes = [] } = request.strategies[index]!;
+  const { layers } = request.monitor;
+  if (changes.length > layers.length)
+    throw new InputError(
+      `strategies[${index}].layers`,
+      `${changes.length} layers are changed, but ${layers.length} are monitored`,
+    );
+  const changed = layers.map((layer, at) => {
+    const { rule, cut, ...rest } = layer;
+    const own = rule ?? cut;
+    const { rule: another, ...sight } = changes[at] ?? {};
+    const taken = another ?? forAll ?? own;
+    return { ...rest, ...sight, ...(taken === undefined ? {} : { rule: taken }) };
+  });
+  return { ...request, strategies: [], monitor: { ...request.monitor, layers: changed } };
+}
 
 /** A request made ready: the stack with its layers, and the runs set up. */
 export interface ReadyRehearsal {

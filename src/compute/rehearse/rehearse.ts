@@ -6,7 +6,12 @@ import { runStatistics } from '../../monitor/run-statistics.ts';
 import { joinBlocks, type RunBlock, simulateRuns } from '../../monitor/simulate-runs.ts';
 import type { Part, TaskContext } from '../task.ts';
 import { Judge } from './judge.ts';
-import { type ReadyRehearsal, type RehearseRequest, readyRehearsal } from './rehearse-shapes.ts';
+import {
+  type ReadyRehearsal,
+  type RehearseRequest,
+  readyRehearsal,
+  withStrategy,
+} from './rehearse-shapes.ts';
 import { RunSpectra } from './run-spectra.ts';
 
 /** Runs that are worked out before others get a turn. */
@@ -22,16 +27,41 @@ const SIMULATION_SHARE = 0.8;
 
 /** Runs number `from` to `to - 1` of a request: what one thread of several works out. */
 export function rehearsePart(request: RehearseRequest, { from, to }: Part): RunBlock {
-  return simulateRuns(readyRehearsal(request).setup, request.seed, from, to);
+  // Parts of all ways stand one after the other: way number w has the runs from w * runs on.
+  const way = Math.floor(from / request.runs);
+  const own = way === 0 ? request : withStrategy(request, way - 1);
+  const first = way * request.runs;
+  return simulateRuns(readyRehearsal(own).setup, own.seed, from - first, to - first);
+}
+
+/** The answer to a request, and beside it that of each other way of monitoring, with the same seed. */
+export async function rehearse(request: RehearseRequest, context: TaskContext) {
+  const ways = 1 + request.strategies.length;
+  const slice = (done: number): TaskContext => ({
+    ...context,
+    progress: (fraction, doing) => context.progress?.((done + fraction) / ways, doing),
+  });
+  const answer = await rehearseOneWay(request, slice(0), 0);
+  if (ways === 1) return answer;
+  const strategies = [];
+  for (const [index, { name }] of request.strategies.entries()) {
+    const { percentiles, correlation, ...found } = await rehearseOneWay(
+      withStrategy(request, index),
+      slice(index + 1),
+      index + 1,
+    );
+    strategies.push({ name, ...found, reflectance: percentiles.R, correlation });
+  }
+  return { ...answer, strategies };
 }
 
 /** All runs, by several threads where there are some and the work is worth it; the answer is the same bit for bit. */
-export async function rehearse(request: RehearseRequest, context: TaskContext) {
+async function rehearseOneWay(request: RehearseRequest, context: TaskContext, way: number) {
   const ready = readyRehearsal(request);
   const { layers, noise } = ready.setup;
   const samples = layers.reduce((sum, one) => sum + one.thicknessNm / one.rateNmPerS / noise.sampleS, 0);
   const alone = context.inParts === undefined || samples * request.runs < WORTH_SHARING;
-  const block = alone ? await allRuns(request, ready, context) : await sharedRuns(request, context);
+  const block = alone ? await allRuns(request, ready, context) : await sharedRuns(request, context, way);
   return judgeRuns(request, ready, block, context);
 }
 
@@ -45,8 +75,12 @@ async function allRuns(request: RehearseRequest, { setup }: ReadyRehearsal, cont
   return joinBlocks(blocks);
 }
 
-async function sharedRuns(request: RehearseRequest, context: TaskContext) {
-  const parts = partsOf(request.runs, Math.ceil(request.runs / PARTS));
+async function sharedRuns(request: RehearseRequest, context: TaskContext, way: number) {
+  const first = way * request.runs;
+  const parts = partsOf(request.runs, Math.ceil(request.runs / PARTS)).map(({ from, to }) => ({
+    from: first + from,
+    to: first + to,
+  }));
   const blocks = await context.inParts!(parts, (count) =>
     context.progress?.((SIMULATION_SHARE * count) / parts.length, 'virtual runs'),
   );

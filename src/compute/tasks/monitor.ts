@@ -2,6 +2,7 @@ import * as v from 'valibot';
 import { count } from '../../base/schema.ts';
 import { indexSpec } from '../../materials/index-spec.ts';
 import { predictSignals } from '../../monitor/signal.ts';
+import { chooseForRequest, chooseShape } from '../choose-request.ts';
 import {
   incidenceField,
   MaterialBook,
@@ -24,6 +25,7 @@ export default defineTask({
     layers: monitoredLayers,
     samplesPerLayer: v.optional(count({ min: 2, max: 100_000 }, 'points of each trace'), 101),
     incidenceDeg: incidenceField,
+    choose: v.exactOptional(chooseShape),
   }),
   example: {
     witness: { substrate: '517642', thicknessMm: 1, backSurface: 'bare' },
@@ -34,13 +36,11 @@ export default defineTask({
     ],
     samplesPerLayer: 21,
   },
-  run({ witness, incident, layers, samplesPerLayer, incidenceDeg }) {
+  run({ witness, incident, layers, samplesPerLayer, incidenceDeg, choose }) {
     const book = new MaterialBook();
-    const signals = predictSignals(
-      resolveWitness(witness, incident, incidenceDeg, book, 'witness'),
-      layers.map((layer, index) => resolveMonitored(layer, book, `layers[${index}]`)),
-      samplesPerLayer,
-    );
+    const sight = resolveWitness(witness, incident, incidenceDeg, book, 'witness');
+    const monitored = layers.map((layer, index) => resolveMonitored(layer, book, `layers[${index}]`));
+    const signals = predictSignals(sight, monitored, samplesPerLayer);
     const flat = signals.flatMap(({ swingPercent }, index) =>
       swingPercent < LEAST_SWING_PERCENT && layers[index]!.thicknessNm > 0
         ? [
@@ -48,6 +48,9 @@ export default defineTask({
           ]
         : [],
     );
-    return { layers: signals, warnings: [...book.warnings, ...flat] };
+    const warnings = [...book.warnings, ...flat];
+    if (choose === undefined) return { layers: signals, warnings };
+    const chosen = chooseForRequest(monitored, sight, layers, choose);
+    return { layers: signals, chosen, warnings };
   },
 });

@@ -63,6 +63,42 @@ describe('the task rehearse', () => {
     expect(shared).toEqual(await answer(fine));
   });
 
+  it('compares other ways of monitoring on the same luck', async () => {
+    const strategies = [
+      { name: 'as it is' },
+      { name: 'all by clock', rule: 'time' },
+      { name: 'the first by crystal', layers: [{ rule: 'crystal' }] },
+    ];
+    const found = await answer({ strategies, noise: { ...request.noise, rateBiasPercent: 5 } });
+    expect(found.strategies.map(({ name }: { name: string }) => name)).toEqual(
+      strategies.map((one) => one.name),
+    );
+    const [same, clock, crystal] = found.strategies;
+    expect(same.thicknessErrorNm).toEqual(found.thicknessErrorNm);
+    expect(same.yield).toBe(found.yield);
+    expect(clock.thicknessErrorNm[0].mean).toBeCloseTo(2, 1);
+    expect(Math.abs(crystal.thicknessErrorNm[0].mean)).toBeLessThan(0.3);
+    expect(crystal.thicknessErrorNm[0].sigma).toBeGreaterThan(3 * found.thicknessErrorNm[0].sigma);
+  });
+
+  it('gives each way its own parts when threads share the runs', () => {
+    const typed = parse(rehearseShape, { ...request, strategies: [{ name: 'clock', rule: 'time' }] });
+    const alone = parse(rehearseShape, {
+      ...request,
+      monitor: {
+        ...request.monitor,
+        layers: request.monitor.layers.map(({ wavelengthNm, signal }, i) => ({
+          wavelengthNm,
+          signal,
+          rule: 'time',
+          newWitness: i === 1,
+        })),
+      },
+    });
+    expect(rehearsePart(typed, { from: 65, to: 70 })).toEqual(rehearsePart(alone, { from: 5, to: 10 }));
+    expect(rehearsePart(typed, { from: 5, to: 10 })).not.toEqual(rehearsePart(alone, { from: 5, to: 10 }));
+  });
+
   it('yields all where the requirement is easy and none where it cannot be met', async () => {
     expect((await answer({ requirements: [{ ...request.requirements[0], limit: 50 }] })).yield).toBe(1);
     expect((await answer({ requirements: [{ ...request.requirements[0], limit: 0.01 }] })).yield).toBe(0);
