@@ -55,6 +55,13 @@ export class SpectrumSolver {
     reflectAmplitude(this.#tables, this.#front, re, im);
   }
 
+  /** Fills the field at the front, [wavelength * FRONT_STRIDE], as front-field.ts lays it out. */
+  frontField(thicknessNm: Float64Array, front: Float64Array): void {
+    requireLength('front', front, this.#front.length);
+    this.#propagate(thicknessNm);
+    front.set(this.#front);
+  }
+
   /** Fills reflectance, transmittance and the derivatives of both with respect to every thickness. */
   withDerivatives(
     thicknessNm: Float64Array,

@@ -2,6 +2,7 @@ import { cpus } from 'node:os';
 import { measure, sink, type Timing, timing } from './measure.ts';
 import { withC, withNumpy } from './other-programs.ts';
 import { ourKernel } from './our-kernel.ts';
+import { growingLayer, perturbedStacks } from './small-jobs.ts';
 import { withComplexJs } from './with-complex-js.ts';
 import { withMathjs } from './with-mathjs.ts';
 import { unitsOf, type Workload, workloads } from './workloads.ts';
@@ -62,4 +63,10 @@ function figure(value: number): string {
 
 console.log(`${cpus()[0]?.model ?? 'unknown processor'}, ${cpus().length} cores, Node ${process.version}`);
 for (const work of workloads()) contest(work);
+const step = growingLayer(0);
+const lossyStep = growingLayer(1e-3);
+const stacks = perturbedStacks();
+console.log(`
+One step of a growing layer: ${step.medianNs.toFixed(1)} ± ${step.spreadNs.toFixed(1)} ns; absorbing ${lossyStep.medianNs.toFixed(1)} ± ${lossyStep.spreadNs.toFixed(1)} ns
+10,000 perturbed 8-layer stacks at 61 wavelengths: ${(stacks.medianNs / 100).toFixed(1)} ± ${(stacks.spreadNs / 100).toFixed(1)} ms`);
 console.log(`\n(sink ${sink.sum.toExponential(3)})`);
