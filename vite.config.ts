@@ -67,6 +67,9 @@ const bench: ViteUserConfig = {
   },
 };
 
+/** The elements, each with the code that makes it: served for those who work on them. */
+const gallery: ViteUserConfig = { root: here('.'), server: { open: '/demo/elements.html' } };
+
 /** Three projects in one run: node, elements in a real browser, whole journeys against the built app. */
 async function tests(): Promise<ViteUserConfig> {
   const { executablePath, args } = await findChromium();
@@ -117,6 +120,7 @@ async function tests(): Promise<ViteUserConfig> {
 export default defineConfig(({ mode }) => {
   if (mode === 'app') return app;
   if (mode === 'command') return command;
+  if (mode === 'gallery') return gallery;
   if (mode === 'bench') return bench;
   return tests();
 });

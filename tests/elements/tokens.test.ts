@@ -27,6 +27,15 @@ function contrast(a: string, b: string): number {
   return (high! + 0.05) / (low! + 0.05);
 }
 
+/** The colour that the screen shows for any CSS colour, as #rrggbb. */
+function painted(colour: string): string {
+  const context = document.createElement('canvas').getContext('2d')!;
+  context.fillStyle = colour;
+  context.fillRect(0, 0, 1, 1);
+  const [r, g, b] = context.getImageData(0, 0, 1, 1).data;
+  return `#${[r, g, b].map((value) => value!.toString(16).padStart(2, '0')).join('')}`;
+}
+
 describe.each(themes)('the theme %s', (_name, theme) => {
   it('defines every token and no other, each as six digits', () => {
     expect(Object.keys(theme).sort()).toEqual([...COLOUR_TOKENS].sort());
@@ -86,6 +95,26 @@ describe('installed tokens', () => {
     own.remove();
     document.documentElement.removeAttribute('data-theme');
   });
+
+  it.each(['#3b2f6d', '#0d2b14', '#f2ecd0', '#808080', '#000000'])(
+    'take the residual colour %s as an accent that is seen at 3:1 in every theme',
+    (colour) => {
+      document.documentElement.style.setProperty('--cw-residual-colour', colour);
+      const patch = document.body.appendChild(document.createElement('div'));
+      patch.style.color = 'var(--cw-residual)';
+      const seen: string[] = [];
+      for (const [name, theme] of themes.slice(0, 3)) {
+        document.documentElement.dataset.theme = name;
+        const accent = painted(getComputedStyle(patch).color);
+        seen.push(accent);
+        expect(contrast(accent, theme.sheet), name).toBeGreaterThanOrEqual(3);
+      }
+      expect(seen[2]).toBe(chamberTheme.residual);
+      document.documentElement.removeAttribute('style');
+      document.documentElement.removeAttribute('data-theme');
+      patch.remove();
+    },
+  );
 
   it('are installed once a document', () => {
     const before = document.adoptedStyleSheets.length;

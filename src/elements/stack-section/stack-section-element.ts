@@ -14,7 +14,7 @@ import { stackSectionStyles } from './stack-section-styles.ts';
 
 const RULER_PX = 46;
 const LABELS_PX = 178;
-const NARROW_LABELS_PX = 150;
+const NARROW_LABELS_PX = 156;
 
 /** A boundary on its way. */
 interface Drag {

@@ -86,8 +86,8 @@ export const stackSectionStyles = css`
     position: absolute;
     right: 0;
     display: grid;
-    grid-template-columns: 1.4em 1fr auto 1.6em;
-    gap: 0.3em;
+    grid-template-columns: 1.3em minmax(0, 1fr) auto 1.5em;
+    gap: 0.25em;
     align-items: center;
     height: 24px;
     padding-inline: 0.3em;

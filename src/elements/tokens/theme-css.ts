@@ -11,30 +11,50 @@ export const THEMES = { light: lightTheme, dark: darkTheme, chamber: chamberThem
 /** What `data-theme` on the page's root (or on any part of a page) may say. */
 export type ThemeName = keyof typeof THEMES;
 
-const declarations = (colours: ThemeColours, scheme: 'light' | 'dark', patterns: 'on' | 'off') =>
+/** What a theme is besides its colours. */
+interface ThemeManner {
+  readonly scheme: 'light' | 'dark';
+  readonly patterns: 'on' | 'off';
+  /** Least and greatest lightness (OKLCH) that keep the accent seen on the sheet; none: the theme's own colour. */
+  readonly accent?: readonly [number, number];
+}
+
+const declarations = (colours: ThemeColours, { scheme, patterns, accent }: ThemeManner) =>
   [
     `color-scheme:${scheme}`,
     `--cw-patterns:${patterns}`,
     ...Object.entries(colours).map(([name, value]) => `--cw-${name}:${value}`),
+    ...(accent === undefined
+      ? []
+      : [
+          `--cw-residual:oklch(from var(--cw-residual-colour, ${colours.residual}) clamp(${accent[0]}, l, ${accent[1]}) c h)`,
+        ]),
   ].join(';');
+
+const LIGHT: ThemeManner = { scheme: 'light', patterns: 'off', accent: [0.45, 0.6] };
+const DARK: ThemeManner = { scheme: 'dark', patterns: 'off', accent: [0.66, 0.85] };
+const CHAMBER: ThemeManner = { scheme: 'dark', patterns: 'on' };
+const PRINT: ThemeManner = { scheme: 'light', patterns: 'on', accent: [0.4, 0.6] };
 
 /**
  * All tokens as one style sheet. Everything stands in `:where()`, so that any rule of the page itself wins.
  * Without `data-theme` the reader's own preference of light or dark rules; paper always prints as paper.
+ * A page that knows its coating's residual colour sets `--cw-residual-colour` on its root; the accent
+ * `--cw-residual` takes hue and chroma from it and a lightness that is seen, but beside the chamber stays red.
  * `--cw-patterns: on` asks charts to tell curves apart by dashes, because the theme's hues cannot.
  */
 export function themeCss(): string {
   const measures = Object.entries(MEASURES)
     .map(([name, value]) => `--cw-${name}:${value}`)
     .join(';');
-  const light = declarations(lightTheme, 'light', 'off');
-  const dark = declarations(darkTheme, 'dark', 'off');
+  const light = declarations(lightTheme, LIGHT);
+  const dark = declarations(darkTheme, DARK);
   return `
 :where(:root){${measures};${light}}
 @media (prefers-color-scheme: dark){:where(:root:not([data-theme])){${dark}}}
 :where([data-theme='light']){${light}}
 :where([data-theme='dark']){${dark}}
-:where([data-theme='chamber']){${declarations(chamberTheme, 'dark', 'on')}}
-@media print{:where(:root,:root[data-theme],[data-theme]){${declarations(printTheme, 'light', 'on')}}}
+:where([data-theme='chamber']){${declarations(chamberTheme, CHAMBER)}}
+@media print{:where(:root,:root[data-theme],[data-theme]){${declarations(printTheme, PRINT)}}}
 `;
 }
