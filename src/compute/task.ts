@@ -1,6 +1,7 @@
 import type * as v from 'valibot';
 import { parse } from '../base/schema.ts';
 import { prepareFor } from '../materials/prepare.ts';
+import type { Spread } from './spread.ts';
 
 /** What a running task may use besides its request. */
 export interface TaskContext {
@@ -15,6 +16,8 @@ export interface TaskContext {
    * order of the parts. Absent where there is one thread only.
    */
   readonly inParts?: (parts: readonly Part[], finished: (count: number) => void) => Promise<unknown[]>;
+  /** Runs kernels (pure functions on plain data) on several threads; absent: on this one, with the same answer. */
+  readonly spread?: Spread;
 }
 
 /** Items number `from` to `to - 1` of a long task. */

@@ -9,6 +9,7 @@ export const TASKS: Readonly<Record<string, () => Promise<AnyTask>>> = {
   spectrum: async () => (await import('./tasks/spectrum.ts')).default,
   field: async () => (await import('./tasks/field.ts')).default,
   colour: async () => (await import('./tasks/colour.ts')).default,
+  design: async () => (await import('./tasks/design.ts')).default,
   charge: async () => (await import('./tasks/charge.ts')).default,
   crystal: async () => (await import('./tasks/crystal.ts')).default,
   monitor: async () => (await import('./tasks/monitor.ts')).default,

@@ -13,6 +13,15 @@ export interface CoatedSurface {
   readonly incident: IndexFunction;
   readonly layers: readonly CoatedLayer[];
   readonly substrate: IndexFunction;
+  /** The rest of a plate; absent: the light that enters the substrate counts as transmitted. */
+  readonly plate?: PlateBehind;
+}
+
+/** A plane-parallel plate's second surface; `backLayers[0]` lies on the substrate. Added without interference. */
+export interface PlateBehind {
+  readonly thicknessMm: number;
+  readonly backLayers: readonly CoatedLayer[];
+  readonly exit: IndexFunction;
 }
 
 /** A material that never disperses; `n` from 1, `k` from 0. */

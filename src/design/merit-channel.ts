@@ -1,7 +1,7 @@
 import { RAD_PER_DEG } from '../base/constants.ts';
 import { SpectrumSolver } from '../optics/spectrum-solver.ts';
+import { polarizationsOf } from './light-channel.ts';
 import type { MeritChannel } from './merit-grid.ts';
-import { polarizationsOf } from './sample-surface.ts';
 
 /** R and T of one stack on one channel, with derivatives, averaged over the channel's polarizations, in place. */
 export class ChannelSpectrum {

@@ -1,8 +1,9 @@
 import { RAD_PER_DEG } from '../base/constants.ts';
 import { SpectrumSolver } from '../optics/spectrum-solver.ts';
 import type { CoatedSurface } from './coated-surface.ts';
+import { polarizationsOf } from './light-channel.ts';
 import type { Requirement } from './requirement.ts';
-import { opticalThicknessNm, polarizationsOf } from './sample-surface.ts';
+import { opticalThicknessNm } from './sample-surface.ts';
 import { bandGrid, meanWeights, pointsForBand } from './wavelength-grid.ts';
 
 /** A value met by rounding alone counts as met: 1e-9 of a percent. */

@@ -75,7 +75,7 @@ export function addSecondSurface(
 }
 
 /** The fraction of intensity that crosses the bulk once, [wavelength]. */
-function internalTransmittance(
+export function internalTransmittance(
   { wavelengthNm, incident, substrate }: StackOnGrid,
   thicknessMm: number,
   incidenceRad: number,

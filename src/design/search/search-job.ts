@@ -1,4 +1,5 @@
 import { Random } from '../../math/random.ts';
+import { Findings } from './findings.ts';
 import {
   type Effort,
   prune,
@@ -33,6 +34,9 @@ export interface SearchFindings {
 /** How many stacks a job hands back. */
 const HANDED_BACK = 8;
 
+/** Called between local searches; may wait (to let others run) or throw (to end the job). */
+export type Pause = () => Promise<void> | undefined;
+
 /** A roughly settled stack goes on where its smooth merit is below this many times the current one's. */
 const PROMISING = 1.4;
 
@@ -43,18 +47,18 @@ const FULL: Effort = { sharpness: [8, 32], maxEvaluations: 120, relativeToleranc
  * and the new stack is kept where it is not worse than a threshold that sinks (threshold accepting,
  * G. Dueck & T. Scheuer, J. Comput. Phys. 90, 161, 1990).
  */
-export function runSearchJob(
+export async function runSearchJob(
   problem: SearchProblem,
   job: SearchJob,
-  onWork?: (share: number) => void,
-): SearchFindings {
+  pause: Pause = () => undefined,
+): Promise<SearchFindings> {
   const random = new Random(job.seed).stream(job.index);
   const meter = new WorkMeter(problem, job.allowance);
   const found = new Findings();
   let starts = 0;
   let elites = job.elites;
   if (elites.length === 0) {
-    const fresh = freshStarts(problem, random, meter, found);
+    const fresh = await freshStarts(problem, random, meter, found, pause);
     starts += fresh.starts;
     elites = fresh.drafts;
   }
@@ -63,7 +67,7 @@ export function runSearchJob(
     let rough = roughMerit(problem, current);
     const full = 12 + 4 * problem.maxLayers;
     for (let patience = full; patience > 0 && !meter.isSpent; patience--) {
-      onWork?.(Math.min(1, meter.spent / meter.allowance));
+      await pause();
       const mate = elites[random.integer(elites.length)]!;
       starts++;
       const quick = roughlySettle(problem, mutate(problem, current, mate, random), meter);
@@ -86,17 +90,19 @@ export function runSearchJob(
 const FRESH_SHARE = 0.5;
 
 /** Many random stacks, roughly settled; the best of each handful fully, and grown by needles where layers are left. */
-function freshStarts(
+async function freshStarts(
   problem: SearchProblem,
   random: Random,
   meter: WorkMeter,
   found: Findings,
-): { drafts: readonly Draft[]; starts: number } {
+  pause: Pause,
+): Promise<{ drafts: readonly Draft[]; starts: number }> {
   let starts = 0;
   const fresh = new Findings();
   do {
     let best: RoughDraft | undefined;
     for (let attempt = 0; attempt < 25; attempt++) {
+      await pause();
       const layers = random.uniform() < 0.7 ? problem.maxLayers : 1 + random.integer(problem.maxLayers);
       const draft = roughlySettle(problem, randomSketch(problem, layers, random), meter);
       starts++;
@@ -131,20 +137,4 @@ function grow(problem: SearchProblem, from: Draft, random: Random, meter: WorkMe
     best = prune(problem, next, FULL, meter);
   }
   return best;
-}
-
-/** Keeps the best stacks that differ. */
-export class Findings {
-  readonly #byKey = new Map<string, Draft>();
-
-  add(draft: Draft): void {
-    const key = draft.materials.join(' ');
-    const known = this.#byKey.get(key);
-    if (known === undefined || draft.merit < known.merit) this.#byKey.set(key, draft);
-  }
-
-  /** The best `count`, one for each sequence of materials, best first. */
-  best(count: number): Draft[] {
-    return [...this.#byKey.values()].sort((one, other) => one.merit - other.merit).slice(0, count);
-  }
 }

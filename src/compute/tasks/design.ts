@@ -1,0 +1,75 @@
+import * as v from 'valibot';
+import { InputError } from '../../base/errors.ts';
+import { type DesignResult, type FoundStack, refineStack, searchStacks } from '../../design/design-stack.ts';
+import type { IndexSpec } from '../../materials/index-spec.ts';
+import { designFields, readyDesign } from '../design-shapes.ts';
+import { breathe, spreadInline } from '../spread.ts';
+import { defineTask } from '../task.ts';
+
+/** Work planned for each second of the limit: two cores of the usual kind then need less than half of it. */
+const WORK_PER_S = 18e6;
+
+/** CONTRACT task 5: stacks that meet requirements, from the materials at hand. */
+export default defineTask({
+  name: 'design',
+  summary:
+    'Stacks that meet requirements: refined from a given one, or searched for in the materials at hand.',
+  request: v.strictObject(designFields),
+  example: {
+    incident: 1,
+    substrate: '517642',
+    pool: ['mgf2', 'al2o3', 'ta2o5'],
+    requirements: [{ quantity: 'R', statistic: 'mean', limit: 0.4, bandNm: [430, 670] }],
+    maxLayers: 4,
+    minThicknessNm: 8,
+    search: 'synthesize',
+    seed: 1,
+    effort: 0.1,
+  },
+  async run(request, { signal, progress, spread = spreadInline }) {
+    signal?.throwIfAborted();
+    const { problem, start, names, warnings } = readyDesign(request);
+    let result: DesignResult;
+    if (request.search === 'refine') {
+      if (start === undefined)
+        throw new InputError('start', 'is missing; to refine takes the layers to begin with');
+      await breathe(signal)();
+      result = refineStack(problem, start);
+    } else {
+      const begun = performance.now();
+      result = await searchStacks(problem, {
+        seed: request.seed,
+        work: request.effort * request.timeLimitS * WORK_PER_S * shareOfWork(problem.maxLayers),
+        runJobs: (shared, jobs) => spread('search-job', shared, jobs, signal),
+        ...(start === undefined ? {} : { start }),
+        isLate: () => performance.now() - begun > 900 * request.timeLimitS,
+        progress: (fraction) => progress?.(fraction, 'searching for stacks'),
+      });
+    }
+    signal?.throwIfAborted();
+    const [best, ...others] = result.stacks.map((stack) => stackAnswer(stack, names));
+    return {
+      ...best!,
+      starts: result.starts,
+      alternatives: others,
+      warnings: [...warnings, ...result.warnings],
+    };
+  },
+});
+
+/** Few layers need little of the time allowed: their number of local minima grows with that of the layers. */
+function shareOfWork(maxLayers: number): number {
+  return Math.min(1, 0.05 + 0.015 * maxLayers ** 2);
+}
+
+function stackAnswer({ layers, merit, achieved }: FoundStack, names: readonly IndexSpec[]) {
+  const thicknesses = layers.map(({ thicknessNm }) => thicknessNm);
+  return {
+    layers: layers.map(({ place, thicknessNm }) => ({ material: names[place]!, thicknessNm })),
+    achieved,
+    merit,
+    totalNm: thicknesses.reduce((sum, nm) => sum + nm, 0),
+    thinnestNm: Math.min(...thicknesses),
+    materials: [...new Set(layers.map(({ material }) => material))],
+  };
+}

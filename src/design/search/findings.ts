@@ -1,0 +1,30 @@
+import type { Draft } from './search-problem.ts';
+
+/** Keeps the best stack of each sequence of materials. */
+export class Findings {
+  readonly #bySequence = new Map<string, Draft>();
+
+  add(draft: Draft): void {
+    const key = draft.materials.join(' ');
+    const known = this.#bySequence.get(key);
+    if (known === undefined || draft.merit < known.merit) this.#bySequence.set(key, draft);
+  }
+
+  /** The best `count`, best first. Ties go by the sequence, so that the order never depends on who came first. */
+  best(count: number): Draft[] {
+    return [...this.#bySequence.entries()]
+      .sort(([key, one], [otherKey, other]) => one.merit - other.merit || (key < otherKey ? -1 : 1))
+      .slice(0, count)
+      .map(([, draft]) => draft);
+  }
+
+  /** The best of each number of layers below `layers`, with the most layers first. */
+  bestOfFewer(layers: number): Draft[] {
+    const byCount = new Map<number, Draft>();
+    for (const draft of this.best(Number.POSITIVE_INFINITY)) {
+      const count = draft.materials.length;
+      if (count < layers && !byCount.has(count)) byCount.set(count, draft);
+    }
+    return [...byCount.entries()].sort(([one], [other]) => other - one).map(([, draft]) => draft);
+  }
+}

@@ -1,0 +1,87 @@
+import { Findings } from './findings.ts';
+import type { SearchFindings, SearchJob } from './search-job.ts';
+import type { Draft, SearchProblem } from './search-problem.ts';
+
+/** Runs jobs, on one thread or many, and gives their findings in the order of the jobs. */
+export type JobRunner = (problem: SearchProblem, jobs: readonly SearchJob[]) => Promise<SearchFindings[]>;
+
+export interface SynthesisOptions {
+  readonly seed: number;
+  /** Work to spend, in evaluations × layers × points: the same on every machine. */
+  readonly work: number;
+  readonly runJobs: JobRunner;
+  /** Stacks to begin with, besides the random ones. */
+  readonly starts?: readonly Draft[];
+  /** Asked between rounds; true ends the search early with what it has. */
+  readonly isLate?: () => boolean;
+  readonly progress?: (fraction: number) => void;
+}
+
+export interface Synthesis {
+  /** Best first; no two share their sequence of materials. */
+  readonly drafts: readonly Draft[];
+  /** The best found of each smaller number of layers. */
+  readonly fewerLayers: readonly Draft[];
+  /** Local searches begun. */
+  readonly starts: number;
+  readonly work: number;
+  /** Whether `isLate` cut it short. */
+  readonly wasLate: boolean;
+}
+
+const MOST_ROUNDS = 10;
+/** Less work than this in a job would all go into its first few starts. */
+const LEAST_ALLOWANCE = 250_000;
+/** A fixed number, so that the answer doesn't depend on how many threads there are. */
+const JOBS_A_ROUND = 8;
+/** Jobs of a round that begin anew; the others go on from the elites. */
+const FRESH_JOBS = 4;
+const ELITES = 12;
+/** The search ends where this many rounds in a row brought less than this share. */
+const IDLE_ROUNDS = 4;
+const IDLE_SHARE = 1e-3;
+
+/**
+ * Looks for the best stacks: rounds of independent jobs, half of which begin from random stacks that grow by needles
+ * while half hop on from the best of the rounds before. Everything random hangs on the seed and a job's place,
+ * and the amount of work is counted rather than timed, so the same request gives the same answer anywhere.
+ */
+export async function synthesize(problem: SearchProblem, options: SynthesisOptions): Promise<Synthesis> {
+  const found = new Findings();
+  for (const draft of options.starts ?? []) found.add(draft);
+  const affordable = Math.floor(options.work / (JOBS_A_ROUND * LEAST_ALLOWANCE));
+  const rounds = Math.min(MOST_ROUNDS, Math.max(2, affordable));
+  const allowance = options.work / (rounds * JOBS_A_ROUND);
+  let starts = options.starts?.length ?? 0;
+  let work = 0;
+  let idle = 0;
+  let wasLate = false;
+  for (let round = 0; round < rounds && idle < IDLE_ROUNDS; round++) {
+    options.progress?.(round / rounds);
+    const elites = found.best(ELITES);
+    const before = elites[0]?.merit ?? Number.POSITIVE_INFINITY;
+    const jobs = Array.from(
+      { length: JOBS_A_ROUND },
+      (_, place): SearchJob => ({
+        seed: options.seed,
+        index: round * JOBS_A_ROUND + place,
+        allowance,
+        elites: round === 0 || place < FRESH_JOBS ? [] : elites,
+      }),
+    );
+    for (const findings of await options.runJobs(problem, jobs)) {
+      for (const draft of findings.drafts) found.add(draft);
+      starts += findings.starts;
+      work += findings.work;
+    }
+    const now = found.best(1)[0]!.merit;
+    idle = now < before * (1 - IDLE_SHARE) ? 0 : idle + 1;
+    if (round < rounds - 1 && options.isLate?.()) {
+      wasLate = true;
+      break;
+    }
+  }
+  options.progress?.(1);
+  const drafts = found.best(ELITES);
+  return { drafts, fewerLayers: found.bestOfFewer(drafts[0]!.materials.length), starts, work, wasLate };
+}

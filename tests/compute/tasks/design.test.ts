@@ -1,0 +1,124 @@
+import { describe, expect, it } from 'vitest';
+import { runTask } from '../../../src/compute/task.ts';
+import design from '../../../src/compute/tasks/design.ts';
+
+/** Smooth stand-ins for usual films and a crown glass, invented to be easy to state. */
+const pool = [
+  { id: 'low', index: { cauchy: [1.37, 0.003, 0] } },
+  { id: 'lowish', index: { cauchy: [1.448, 0.0036, 0] } },
+  { id: 'middle', index: { cauchy: [1.612, 0.0056, 0] } },
+  { id: 'highish', index: { cauchy: [2.05, 0.015, 0] } },
+  { id: 'high', index: { cauchy: [2.195, 0.025, 0.002] } },
+];
+const base = {
+  substrate: { cauchy: [1.504595, 0.004214, 0] },
+  pool,
+  requirements: [{ quantity: 'R', statistic: 'mean', limit: 0.1, bandNm: [420, 680] }],
+  maxLayers: 4,
+  effort: 0.08,
+};
+const run = (change: object = {}) => runTask(design, { ...base, ...change });
+
+describe('the task design', () => {
+  it('finds four layers whose mean is within 10 % of the best that a long search found', async () => {
+    const answer = await run();
+    // 0.0787 % on 61 points by the plain mean: our own long global search, recorded with the project's papers.
+    expect(answer.achieved[0]!.value).toBeLessThan(1.1 * 0.0787);
+    expect(answer.achieved[0]!.met).toBe(true);
+    expect(answer.layers.length).toBeLessThanOrEqual(4);
+    expect(answer.merit).toBeLessThan(1);
+    expect(answer.starts).toBeGreaterThan(10);
+    expect(answer.warnings).toEqual([]);
+    for (const { merit } of answer.alternatives) expect(merit).toBeGreaterThanOrEqual(answer.merit);
+  });
+
+  it('repeats itself for the same seed', async () => {
+    const [one, two] = [await run({ effort: 0.03 }), await run({ effort: 0.03 })];
+    expect(JSON.stringify(two)).toBe(JSON.stringify(one));
+  });
+
+  it('refines a given stack without touching its materials, fixed layers and groups', async () => {
+    const start = [
+      { material: 'high', thicknessNm: 15, fixed: true },
+      { material: 'low', thicknessNm: 30 },
+      { material: 2.1, thicknessNm: 120 },
+      { material: 'low', thicknessNm: 85 },
+    ];
+    const answer = await run({ search: 'refine', start });
+    expect(answer.layers.map(({ material }) => material)).toEqual(['high', 'low', 2.1, 'low']);
+    expect(answer.layers[0]!.thicknessNm).toBe(15);
+    expect(answer.starts).toBe(1);
+    const again = await run({ search: 'refine', start: answer.layers });
+    expect(again.merit).toBeLessThanOrEqual(answer.merit + 1e-9);
+  });
+
+  it('answers a limit of 0 % with the best it finds and a sentence', async () => {
+    const { achieved, warnings } = await run({
+      requirements: [{ ...base.requirements[0]!, limit: 0 }],
+      effort: 0.02,
+    });
+    expect(achieved[0]!.met).toBe(false);
+    expect(warnings[0]).toContain('leaves nothing, which no real stack meets');
+  });
+
+  it('says by how much an impossible limit is missed', async () => {
+    const { achieved, warnings } = await run({
+      requirements: [{ quantity: 'R', statistic: 'max', limit: 0.01, bandNm: [400, 1600] }],
+      effort: 0.02,
+    });
+    expect(achieved[0]!.met).toBe(false);
+    expect(warnings[0]).toMatch(/is missed: [\d.]+ % at 0° is the best found/);
+  });
+
+  it('makes one layer of one material and says why', async () => {
+    const { layers, warnings } = await run({ pool: ['mgf2'], effort: 0.02 });
+    expect(layers).toHaveLength(1);
+    expect(warnings.join(' ')).toContain('one material, so only a single layer');
+  });
+
+  it('keeps to the pockets of the chamber', async () => {
+    const { materials } = await run({ maxMaterials: 2, effort: 0.02 });
+    expect(materials.length).toBeLessThanOrEqual(2);
+  });
+
+  it('refuses what cannot be worked on in one sentence that names the place', async () => {
+    const fault = (change: object) => expect(run(change)).rejects;
+    await fault({ maxLayers: 200 }).toThrow('maxLayers: 200 is above 100');
+    await fault({ pool: [] }).toThrow('pool: the list is off: 0 entries is below 1 entries');
+    await fault({ pool: ['unobtainium'] }).toThrow('pool[0]: "unobtainium" is not a known material');
+    await fault({ pool: ['mgf2', 'mgf2'] }).toThrow('pool[1]: "mgf2" stands in the pool twice');
+    await fault({ pool: [7] }).toThrow('pool[0]: 7 is neither the id of a material nor {"id", "index"}');
+    await fault({ requirements: [] }).toThrow('requirements: the list is off');
+    await fault({ search: 'refine' }).toThrow('start: is missing');
+    await fault({ maxThicknessNm: 3 }).toThrow('maxThicknessNm: 3 nm is below 5 nm');
+    await fault({ incident: { n: 1.5, k: 0.1 } }).toThrow('must not absorb');
+    await fault({
+      pool: ['mgf2'],
+      requirements: [{ ...base.requirements[0]!, bandNm: [60_000, 90_000] }],
+    }).toThrow('pool: no material has data between 60000 and 90000 nm, where requirements[0] lies');
+  });
+
+  it('refuses requirements that contradict one another', async () => {
+    const below = base.requirements[0]!;
+    const contradict = (...requirements: object[]) => expect(run({ requirements })).rejects;
+    await contradict(below, { ...below, sense: 'above', limit: 5 }).toThrow(
+      'requirements[1]: "R mean ≥ 5 %, 420–680 nm, 0°" contradicts requirements[0], "R mean ≤ 0.1 %, 420–680 nm, 0°": the same light can\'t be at least 5 % and at most 0.1 %',
+    );
+    await contradict(
+      { quantity: 'R', statistic: 'min', sense: 'above', limit: 60, bandNm: [500, 600] },
+      { quantity: 'T', statistic: 'min', limit: 60, bandNm: [550, 700] },
+    ).toThrow("R and T together can't exceed 100 %");
+  });
+
+  it('stops within 0.2 s of an abort', async () => {
+    const stopper = new AbortController();
+    const running = runTask(design, { ...base, maxLayers: 12, effort: 1 }, { signal: stopper.signal });
+    let asked = 0;
+    setTimeout(() => {
+      asked = performance.now();
+      stopper.abort();
+    }, 300);
+    await expect(running).rejects.toThrow();
+    expect(performance.now() - asked).toBeLessThan(200);
+  });
+});
