@@ -19,4 +19,5 @@ export const TASKS: Readonly<Record<string, () => Promise<AnyTask>>> = {
   deposit: async () => (await import('./tasks/deposit.ts')).default,
   read: async () => (await import('./tasks/read.ts')).default,
   nest: async () => (await import('./tasks/nest.ts')).default,
+  fit: async () => (await import('./tasks/fit.ts')).default,
 };

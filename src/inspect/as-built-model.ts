@@ -1,0 +1,162 @@
+import { InputError } from '../base/errors.ts';
+import type { Medium } from '../optics/medium.ts';
+import type { PlateOnGrid } from '../optics/plate.ts';
+import { polarizedLight } from '../optics/polarized-light.ts';
+import type { StackOnGrid } from '../optics/stack-on-grid.ts';
+
+/** A measurement of a coated surface, or of a plate that has one, and what was meant to be on it. */
+export interface MeasuredCoating {
+  /** As planned, on the wavelengths of the measurement. */
+  readonly stack: StackOnGrid;
+  /** As planned, one a layer, nm. */
+  readonly thicknessNm: Float64Array;
+  readonly plate?: PlateOnGrid;
+  readonly quantity: 'R' | 'T';
+  /** Measured fractions, one a wavelength. */
+  readonly values: Float64Array;
+  readonly incidenceRad: number;
+  readonly polarization: 'mean' | 's' | 'p';
+}
+
+/**
+ * One way in which the coating may differ from the plan: a factor on the thicknesses of some layers, a factor on
+ * their index n, or a grading of n (relative difference between the outer and the inner side of each layer).
+ */
+export interface Deviation {
+  readonly kind: 'thickness' | 'index' | 'grading';
+  /** Numbers of the layers, the first on the substrate being 0. */
+  readonly layers: readonly number[];
+}
+
+/** The value of a deviation where everything is as planned. */
+export function plannedValue({ kind }: Deviation): number {
+  return kind === 'grading' ? 0 : 1;
+}
+
+/** A graded layer is computed as so many equal slices. */
+const SLICES = 6;
+/** Step of the central differences for index and grading: error of order step², rounding of order 1e-16 / step. */
+const STEP = 1e-4;
+
+/**
+ * Computes what would be measured for any values of some deviations, with derivatives: exact ones for
+ * thicknesses (from the characteristic matrix), central differences for index and grading.
+ */
+export class AsBuiltModel {
+  readonly pointCount: number;
+  readonly #coating: MeasuredCoating;
+  readonly #deviations: readonly Deviation[];
+
+  constructor(coating: MeasuredCoating, deviations: readonly Deviation[]) {
+    const { stack, thicknessNm, values } = coating;
+    this.pointCount = stack.wavelengthNm.length;
+    this.#coating = coating;
+    this.#deviations = deviations;
+    if (values.length !== this.pointCount)
+      throw new InputError(
+        'measured.values',
+        `there are ${values.length} values for ${this.pointCount} wavelengths`,
+      );
+    if (thicknessNm.length !== stack.layers.length)
+      throw new InputError(
+        'layers',
+        `there are ${thicknessNm.length} thicknesses for ${stack.layers.length} layers`,
+      );
+  }
+
+  /** Fills `light` with the fraction at each wavelength. */
+  values(x: Float64Array, light: Float64Array): void {
+    this.#compute(x, light, undefined);
+  }
+
+  /** The same and the derivatives `slope[wavelength * x.length + deviation]`. */
+  withSlopes(x: Float64Array, light: Float64Array, slope: Float64Array): void {
+    this.#compute(x, light, slope);
+    const [above, below] = [new Float64Array(this.pointCount), new Float64Array(this.pointCount)];
+    for (const [p, { kind }] of this.#deviations.entries()) {
+      if (kind === 'thickness') continue;
+      const moved = x.slice();
+      moved[p] = x[p]! + STEP;
+      this.values(moved, above);
+      moved[p] = x[p]! - STEP;
+      this.values(moved, below);
+      for (let w = 0; w < this.pointCount; w++)
+        slope[w * x.length + p] = (above[w]! - below[w]!) / (2 * STEP);
+    }
+  }
+
+  /** The thicknesses in nm, one a layer. */
+  thicknessesNm(x: Float64Array): Float64Array {
+    return this.#coating.thicknessNm.map((nm, layer) => nm * this.#product('thickness', layer, x));
+  }
+
+  #product(kind: Deviation['kind'], layer: number, x: Float64Array): number {
+    return this.#deviations.reduce(
+      (product, deviation, p) =>
+        deviation.kind === kind && deviation.layers.includes(layer) ? product * x[p]! : product,
+      1,
+    );
+  }
+
+  #grading(layer: number, x: Float64Array): number {
+    return this.#deviations.reduce(
+      (sum, { kind, layers }, p) => (kind === 'grading' && layers.includes(layer) ? sum + x[p]! : sum),
+      0,
+    );
+  }
+
+  #compute(x: Float64Array, light: Float64Array, slope: Float64Array | undefined): void {
+    const { stack, plate, quantity, incidenceRad, polarization } = this.#coating;
+    const media: Medium[] = [];
+    const slices: number[] = [];
+    const owner: number[] = [];
+    this.thicknessesNm(x).forEach((nm, layer) => {
+      const index = this.#product('index', layer, x);
+      const grading = this.#grading(layer, x);
+      const isGraded = this.#deviations.some((d) => d.kind === 'grading' && d.layers.includes(layer));
+      const count = isGraded ? SLICES : 1;
+      for (let slice = 0; slice < count; slice++) {
+        const factor = index * (1 + grading * ((slice + 0.5) / count - 0.5));
+        media.push(scaledMedium(stack.layers[layer]!, factor));
+        slices.push(nm / count);
+        owner.push(layer);
+      }
+    });
+    const part = { stack: { ...stack, layers: media }, ...(plate === undefined ? {} : { plate }) };
+    const thicknessNm = Float64Array.from(slices);
+    light.fill(0);
+    slope?.fill(0);
+    const isNormal = incidenceRad === 0;
+    const kinds =
+      polarization !== 'mean' ? [polarization] : isNormal ? (['s'] as const) : (['s', 'p'] as const);
+    for (const kind of kinds) {
+      const found = polarizedLight(part, thicknessNm, incidenceRad, kind, slope !== undefined);
+      for (let w = 0; w < this.pointCount; w++) light[w]! += found[quantity][w]! / kinds.length;
+      if (slope !== undefined)
+        this.#addThicknessSlopes(x, found.derivative![quantity], thicknessNm, owner, kinds.length, slope);
+    }
+  }
+
+  #addThicknessSlopes(
+    x: Float64Array,
+    perNm: Float64Array,
+    sliceNm: Float64Array,
+    owner: readonly number[],
+    shares: number,
+    slope: Float64Array,
+  ): void {
+    for (const [p, { kind, layers }] of this.#deviations.entries()) {
+      if (kind !== 'thickness') continue;
+      for (const [slice, layer] of owner.entries()) {
+        if (!layers.includes(layer)) continue;
+        const nmPerFactor = sliceNm[slice]! / x[p]!;
+        for (let w = 0; w < this.pointCount; w++)
+          slope[w * x.length + p]! += (perNm[w * owner.length + slice]! * nmPerFactor) / shares;
+      }
+    }
+  }
+}
+
+function scaledMedium({ n, k }: Medium, factor: number): Medium {
+  return factor === 1 ? { n, k } : { n: n.map((value) => value * factor), k };
+}
