@@ -34,7 +34,7 @@ interface Story extends Pick<Explanation, 'kind' | 'deviations'> {
   readonly tell: (x: Float64Array, sigma: Float64Array) => string;
 }
 
-/** A story counts as decided where all others together are this unlikely. */
+/** A story counts as decided where it has this share against all stories that contradict it. */
 const DECIDED = 0.95;
 
 /**
@@ -57,9 +57,11 @@ export function explainDeviation(coating: MeasuredCoating, groups: readonly Mate
       return { kind, deviations, x, sigma, residualRms, probability, sentence: tell(x, sigma) };
     })
     .sort((a, b) => b.probability - a.probability);
-  const [first] = explanations as [Explanation];
-  const isDecided = first.probability >= DECIDED;
-  return { explanations, isDecided, verdict: verdictOn(explanations, isDecided) };
+  const [first, ...others] = explanations as [Explanation, ...Explanation[]];
+  const rivals = others.filter((other) => !includes(other, first));
+  const against = rivals.reduce((sum, { probability }) => sum + probability, 0);
+  const isDecided = first.probability / (first.probability + against) >= DECIDED;
+  return { explanations, isDecided, verdict: verdictOn(first, rivals[0], isDecided) };
 }
 
 function criterion(
@@ -136,8 +138,14 @@ function percent(fraction: number): string {
   return (100 * fraction).toFixed(2);
 }
 
-function verdictOn(explanations: readonly Explanation[], isDecided: boolean): string {
-  const [first, second] = explanations as [Explanation, Explanation | undefined];
+/** Every material by itself says nothing against a simpler story of thicknesses, which it contains. */
+function includes(other: Explanation, { kind }: Explanation): boolean {
+  const isSimpler =
+    kind === 'as-planned' || kind === 'all-scaled' || kind === 'one-material' || kind === 'one-layer';
+  return other.kind === 'each-material' && isSimpler;
+}
+
+function verdictOn(first: Explanation, second: Explanation | undefined, isDecided: boolean): string {
   const residual = `what is left is ${percent(first.residualRms)} % rms`;
   if (first.kind === 'as-planned') return `The measurement agrees with the plan; ${residual}.`;
   if (isDecided || second === undefined) return `Most likely ${first.sentence}; ${residual}.`;
