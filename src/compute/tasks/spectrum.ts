@@ -2,6 +2,7 @@ import * as v from 'valibot';
 import { RAD_PER_DEG } from '../../base/constants.ts';
 import { InputError, limitFault } from '../../base/errors.ts';
 import { list, quantity, word } from '../../base/schema.ts';
+import { groupDelayFs } from '../../optics/group-delay.ts';
 import {
   type AngleSpectra,
   computeAveragedSpectrum,
@@ -41,6 +42,13 @@ export default defineTask({
       ),
       false,
     ),
+    groupDelay: v.optional(
+      v.pipe(
+        v.boolean('it must be true or false'),
+        v.metadata({ note: 'add the group delay of the front surface in reflection, fs' }),
+      ),
+      false,
+    ),
   }),
   example: {
     layers: [{ material: 'mgf2', thicknessNm: 99.6 }],
@@ -48,7 +56,7 @@ export default defineTask({
     wavelengthNm: { from: 450, to: 650, step: 50 },
     incidenceDeg: [0, 30],
   },
-  run({ wavelengthNm, incidenceDeg, averageOver, derivative, ...request }) {
+  run({ wavelengthNm, incidenceDeg, averageOver, derivative, groupDelay, ...request }) {
     const { stack, thicknessNm, plate, warnings } = resolveStack(request, wavelengthNm);
     const options = { incidenceRad: incidenceDeg.map((deg) => deg * RAD_PER_DEG), derivative };
     let angles: AngleSpectra[];
@@ -65,7 +73,16 @@ export default defineTask({
       angles = averaged.angles;
       doubts = averaged.warnings;
     }
-    const polarized = (which: 's' | 'p') => polarizedAnswer(angles.map((one) => one[which]));
+    const delays = (which: 's' | 'p') =>
+      options.incidenceRad.map((angle) =>
+        Array.from(
+          groupDelayFs((nm) => resolveStack(request, nm).stack, wavelengthNm, thicknessNm, angle, which),
+        ),
+      );
+    const polarized = (which: 's' | 'p') => ({
+      ...polarizedAnswer(angles.map((one) => one[which])),
+      ...(groupDelay && { groupDelayFs: delays(which) }),
+    });
     const slopes = (which: 's' | 'p') =>
       slopeAnswer(
         angles.map((one) => one[which]),

@@ -37,6 +37,13 @@ describe('the task spectrum', () => {
     expect(answer.warnings).toEqual([]);
   });
 
+  it('adds the group delay on request', async () => {
+    const gap = { layers: [{ material: 1, thicknessNm: 10_000 }], substrate: 4 };
+    const answer = await ask({ ...gap, groupDelay: true });
+    expect(answer.s.groupDelayFs![0]![0]).toBeCloseTo(20_000 / 299.792458, 5);
+    expect(await ask(gap)).not.toHaveProperty('s.groupDelayFs');
+  });
+
   it('adds the second surface of a plate', async () => {
     const plate = { thicknessMm: 2, backLayers: request.layers };
     const answer = await ask({ plate });

@@ -1,0 +1,59 @@
+import { describe, expect, it } from 'vitest';
+import { CIRCULAR, HYPERBOLIC, OCTAVE_HALVES, ROUNDER } from '../../src/optics/circular-rational.ts';
+
+const grid = Array.from({ length: 20_001 }, (_, i) => -0.5 + i / 20_000);
+
+describe('the rational functions of the kernels', () => {
+  it('give sine and cosine of half turns to 5e-16', () => {
+    const [p0, p1, p2, p3, q1, q2, q3] = [...CIRCULAR] as [
+      number,
+      number,
+      number,
+      number,
+      number,
+      number,
+      number,
+    ];
+    let worst = 0;
+    for (const f of grid) {
+      const z = f * f;
+      const p = f * (p0 + z * p1 + z * z * (p2 + z * p3));
+      const q = 1 + z * q1 + z * z * (q2 + z * q3);
+      const factor = p * p + q * q;
+      expect(factor).toBeGreaterThanOrEqual(1);
+      expect(factor).toBeLessThan(1.05);
+      worst = Math.max(
+        worst,
+        Math.abs((2 * p * q) / factor - Math.sin(Math.PI * f)),
+        Math.abs((q * q - p * p) / factor - Math.cos(Math.PI * f)),
+      );
+    }
+    expect(worst).toBeLessThan(5e-16);
+  });
+
+  it('give a power of two to 4e-16 of it', () => {
+    const [u0, u1, u2, v1, v2] = [...HYPERBOLIC] as [number, number, number, number, number];
+    const worst = Math.max(
+      ...grid.map((g) => {
+        const z = g * g;
+        const u = g * (u0 + z * (u1 + z * u2));
+        const v = 1 + z * (v1 + z * v2);
+        return Math.abs((v - u) / (v + u) / 2 ** -g - 1);
+      }),
+    );
+    expect(worst).toBeLessThan(4e-16);
+  });
+
+  it('round to the nearest whole number, and halve sums and differences of powers of two', () => {
+    for (const [value, whole] of [
+      [0.49, 0],
+      [0.51, 1],
+      [7.2, 7],
+      [123_456.6, 123_457],
+      [0, 0],
+    ] as const) {
+      expect(value + ROUNDER[0]! - ROUNDER[0]!).toBe(whole);
+    }
+    expect([...OCTAVE_HALVES.subarray(0, 6)]).toEqual([1, 0, 0.75, 0.25, 0.625, 0.375]);
+  });
+});
