@@ -1,3 +1,4 @@
+import { carryMaterials } from '../batch/carry-materials.ts';
 import type { Batch, Side } from '../batch/document.ts';
 import { newBatch } from '../batch/new-batch.ts';
 import { readBatch, writeBatch } from '../batch/read-batch.ts';
@@ -13,7 +14,7 @@ import { Autosave, type SaveState } from './storage/autosave.ts';
 import { type BatchShelf, entryOf } from './storage/batch-shelf.ts';
 import { StorageError } from './storage/storage-port.ts';
 import { WindowChannel, type WindowNews } from './storage/window-news.ts';
-import { YieldDesk } from './yield-desk.ts';
+import { type YieldCall, YieldDesk } from './yield-desk.ts';
 
 /** An edit of the batch; `key` also names the field that a refusal is said beside. */
 export type BatchChange = Change<Batch>;
@@ -154,6 +155,11 @@ export class Bench {
     this.#changed();
   }
 
+  /** Gives the bench somebody who computes yields; until then there are none. */
+  computeYieldsBy(call: YieldCall): void {
+    this.#yields.connect(call);
+  }
+
   /** Opens another batch of the shelf; says so where it cannot, and keeps the present one. */
   async open(id: string): Promise<boolean> {
     if (id === this.#store.document.id) return true;
@@ -196,7 +202,7 @@ export class Bench {
   /** Hands the batch out as a file. */
   export(): void {
     const { document } = this.#store;
-    downloadText(`${document.id}.json`, writeBatch(document), 'application/json');
+    downloadText(`${document.id}.json`, writeBatch(carryMaterials(document)), 'application/json');
   }
 
   /** Deletes a batch. Where it is the open one, the next of the shelf is opened. */

@@ -1,5 +1,6 @@
 import './shell/app-shell.ts';
 import { Bench } from './bench.ts';
+import { yieldInWorker } from './compute-workers.ts';
 import { parseRoute } from './routes.ts';
 import type { AppShell } from './shell/app-shell.ts';
 import { BatchShelf } from './storage/batch-shelf.ts';
@@ -10,6 +11,7 @@ import { StorageError } from './storage/storage-port.ts';
 const { batchId: wanted } = { batchId: undefined, ...parseRoute(location.hash) };
 const shell = document.querySelector('app-shell') as AppShell;
 shell.bench = await start();
+shell.bench.computeYieldsBy(yieldInWorker());
 
 /** Opens the bench on the browser's storage, or on the page's own memory where that is refused. */
 async function start(): Promise<Bench> {

@@ -20,4 +20,5 @@ export const TASKS: Readonly<Record<string, () => Promise<AnyTask>>> = {
   read: async () => (await import('./tasks/read.ts')).default,
   nest: async () => (await import('./tasks/nest.ts')).default,
   fit: async () => (await import('./tasks/fit.ts')).default,
+  yield: async () => (await import('./tasks/yield.ts')).default,
 };

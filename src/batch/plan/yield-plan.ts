@@ -2,7 +2,7 @@ import { ThicknessJudge } from '../../design/thickness-judge.ts';
 import { percentile } from '../../math/percentile.ts';
 import { wilsonInterval } from '../../math/wilson-interval.ts';
 import { setUpRuns } from '../../monitor/run-setup.ts';
-import { simulateRuns } from '../../monitor/simulate-runs.ts';
+import { joinBlocks, type RunBlock, simulateRuns } from '../../monitor/simulate-runs.ts';
 import { SpectrumSolver } from '../../optics/spectrum-solver.ts';
 import type { Batch } from '../document.ts';
 import { type CoatedSide, coatedSides } from '../sides.ts';
@@ -20,20 +20,34 @@ const SEED = 1;
 /** Wavelengths of the band between the percentiles. */
 const BAND_POINTS = 61;
 
+/** Runs between two turns given to other work. */
+const RUNS_AT_ONCE = 25;
+
+/** Who wants the answer still, and who hears how far it is. */
+export interface YieldContext {
+  readonly signal?: AbortSignal;
+  readonly progress?: (fraction: number, doing: string) => void;
+}
+
 /**
  * The yield that the chosen way of monitoring gives: virtual runs with the batch's noise, each judged by the
  * requirements. A lens is good where all its sides are; the sides' runs are independent.
  * @throws InputError where the monitor's settings have no answer.
  */
-export function computeYield(document: Batch, runs = YIELD_RUNS, signal?: AbortSignal): YieldPlan {
+export async function computeYield(
+  document: Batch,
+  runs = YIELD_RUNS,
+  context: YieldContext = {},
+): Promise<YieldPlan> {
   const book = new IndexBook(document.materials);
   let front: SurfaceYield | undefined;
-  const surfaces = coatedSides(document).map((coated) => {
+  const surfaces: SurfaceYield[] = [];
+  for (const coated of coatedSides(document)) {
     const { side, own } = coated;
-    const one = own || front === undefined ? sideYield(document, coated, book, runs, signal) : front;
+    const one = own || front === undefined ? await sideYield(document, coated, book, runs, context) : front;
     front ??= one;
-    return { ...one, side };
-  });
+    surfaces.push({ ...one, side });
+  }
   const product = (pick: (surface: SurfaceYield) => number) =>
     surfaces.reduce((all, one) => all * pick(one), 1);
   return {
@@ -43,13 +57,13 @@ export function computeYield(document: Batch, runs = YIELD_RUNS, signal?: AbortS
   };
 }
 
-function sideYield(
+async function sideYield(
   document: Batch,
   { side, surface }: CoatedSide,
   book: IndexBook,
   runs: number,
-  signal: AbortSignal | undefined,
-): SurfaceYield {
+  context: YieldContext,
+): Promise<SurfaceYield> {
   const setup = within('monitor', () =>
     setUpRuns(
       witnessOf(document, surface.incident, book),
@@ -57,7 +71,15 @@ function sideYield(
       document.monitor.noise,
     ),
   );
-  const block = simulateRuns(setup, SEED, 0, runs, () => signal?.throwIfAborted());
+  const blocks: RunBlock[] = [];
+  for (let from = 0; from < runs; from += RUNS_AT_ONCE) {
+    const to = Math.min(runs, from + RUNS_AT_ONCE);
+    blocks.push(simulateRuns(setup, SEED, from, to));
+    context.progress?.(to / runs, `virtual runs, ${side} side`);
+    await new Promise((resolve) => setTimeout(resolve, 0));
+    context.signal?.throwIfAborted();
+  }
+  const block = joinBlocks(blocks);
   const optical = coatedSurface(document, surface, book);
   const judge = new ThicknessJudge(optical, surface.requirements);
   const count = surface.layers.length;

@@ -16,11 +16,10 @@ export default defineTask({
   summary: 'plans a batch: stack, load, run, charge, monitor, yield',
   request: batch,
   example: newBatch('example'),
-  run(document, { signal }) {
+  async run(document, context) {
     checkBatch(document);
     const plan = computePlan(document);
-    signal?.throwIfAborted();
-    const yields = computeYield(document, YIELD_RUNS, signal);
+    const yields = await computeYield(document, YIELD_RUNS, context);
     const first = plan.runs[0];
     return {
       stack: plan.surfaces.map(({ side, layers, totalThicknessNm, requirements }) => ({

@@ -1,0 +1,152 @@
+import * as Comlink from 'comlink';
+import { unreachable } from '../base/assert.ts';
+import { InputError } from '../base/errors.ts';
+import type { WorkerApi, WorkerOutcome } from './worker-api.ts';
+
+/** What the client needs of a worker: the browser's `Worker` has it. */
+export interface WorkerThread extends Comlink.Endpoint {
+  terminate(): void;
+}
+
+export interface AskOptions {
+  readonly signal?: AbortSignal;
+  readonly progress?: (fraction: number, doing: string) => void;
+  /** After this time without an answer the worker counts as hung and is replaced. Default 120 s. */
+  readonly hungAfterMs?: number;
+}
+
+/** The worker failed: nothing the user typed was wrong. The message is a sentence for the screen. */
+export class WorkerFault extends Error {
+  override name = 'WorkerFault';
+}
+
+/** How long a task may take to stop by itself before its worker is ended. */
+const GRACE_MS = 150;
+const HUNG_AFTER_MS = 120_000;
+
+/** A worker that lives, and what is to be done when it breaks down. */
+interface Live {
+  readonly thread: WorkerThread;
+  readonly api: Comlink.Remote<WorkerApi>;
+  onBroken: (sentence: string) => void;
+}
+
+/**
+ * One line of questions to a worker, the newest first: a new question ends the one before, whose promise is rejected
+ * with an `AbortError`. A worker that throws, hangs or is killed is replaced by a new one at the next question.
+ */
+export class TaskClient {
+  readonly #start: () => WorkerThread;
+  #live: Live | undefined;
+  #asked: AbortController | undefined;
+  /** Resolves when the worker has done with the question before, or is gone. */
+  #idle: Promise<unknown> = Promise.resolve();
+
+  /** @param start makes a worker that runs `worker.ts`. */
+  constructor(start: () => WorkerThread) {
+    this.#start = start;
+  }
+
+  /**
+   * Runs a task in the worker.
+   * @throws InputError where the request is wrong, WorkerFault where the worker failed, the signal's reason where it
+   * was stopped.
+   */
+  async ask<Answer>(name: string, request: unknown, options: AskOptions = {}): Promise<Answer> {
+    this.#asked?.abort(new DOMException('a newer question came', 'AbortError'));
+    const own = new AbortController();
+    this.#asked = own;
+    const signal = options.signal === undefined ? own.signal : AbortSignal.any([own.signal, options.signal]);
+    await this.#idle;
+    signal.throwIfAborted();
+    const job = this.#run(name, request, options, signal);
+    this.#idle = job.catch(() => undefined);
+    return answerOf<Answer>(await orAborted(job, signal));
+  }
+
+  /** Ends the worker; the next question starts a new one. */
+  close(): void {
+    if (this.#live !== undefined) this.#end(this.#live, 'the worker was closed');
+  }
+
+  /** One question to the worker, with its watchers: settles when the worker has done with it or is gone. */
+  async #run(
+    name: string,
+    request: unknown,
+    options: AskOptions,
+    signal: AbortSignal,
+  ): Promise<WorkerOutcome> {
+    const live = this.#living();
+    const { progress, hungAfterMs = HUNG_AFTER_MS } = options;
+    const timers: ReturnType<typeof setTimeout>[] = [];
+    const stop = () => {
+      void live.api.stop();
+      timers.push(setTimeout(() => this.#end(live, 'the calculation was stopped'), GRACE_MS));
+    };
+    signal.addEventListener('abort', stop, { once: true });
+    timers.push(
+      setTimeout(
+        () => this.#end(live, `the calculation gave no answer within ${hungAfterMs / 1000} s and was ended`),
+        hungAfterMs,
+      ),
+    );
+    try {
+      return await new Promise<WorkerOutcome>((resolve, reject) => {
+        live.onBroken = (sentence) => reject(new WorkerFault(sentence));
+        live.api
+          .run(name, request, progress === undefined ? undefined : Comlink.proxy(progress))
+          .then(resolve, reject);
+      });
+    } finally {
+      signal.removeEventListener('abort', stop);
+      for (const timer of timers) clearTimeout(timer);
+      live.onBroken = () => undefined;
+    }
+  }
+
+  #living(): Live {
+    if (this.#live !== undefined) return this.#live;
+    const thread = this.#start();
+    const live: Live = { thread, api: Comlink.wrap<WorkerApi>(thread), onBroken: () => undefined };
+    thread.addEventListener('error', () =>
+      this.#end(live, 'the calculation broke down; it will start afresh'),
+    );
+    this.#live = live;
+    return live;
+  }
+
+  #end(live: Live, sentence: string): void {
+    live.thread.terminate();
+    if (this.#live === live) this.#live = undefined;
+    live.onBroken(sentence);
+  }
+}
+
+/** The promise's value, unless the signal is aborted first. */
+async function orAborted<Value>(promise: Promise<Value>, signal: AbortSignal): Promise<Value> {
+  let onAbort = () => undefined as undefined;
+  const aborted = new Promise<never>((_, reject) => {
+    onAbort = () => void reject(signal.reason);
+    signal.addEventListener('abort', onAbort, { once: true });
+  });
+  try {
+    return await Promise.race([promise, aborted]);
+  } finally {
+    signal.removeEventListener('abort', onAbort);
+  }
+}
+
+function answerOf<Answer>(outcome: WorkerOutcome): Answer {
+  switch (outcome.kind) {
+    case 'answer':
+      return outcome.answer as Answer;
+    case 'wrong-request':
+      throw new InputError(outcome.path, outcome.reason);
+    case 'stopped':
+      throw new DOMException('the calculation was stopped', 'AbortError');
+    case 'own-fault':
+      throw new WorkerFault(outcome.message);
+    default:
+      return unreachable(outcome);
+  }
+}

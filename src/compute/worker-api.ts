@@ -1,0 +1,49 @@
+import { InputError } from '../base/errors.ts';
+import { prepareFor } from '../materials/prepare.ts';
+import { runTask } from './task.ts';
+import { TASKS } from './tasks.ts';
+
+/** What became of a question put to a worker; plain data that can cross threads, typed arrays included. */
+export type WorkerOutcome =
+  | { readonly kind: 'answer'; readonly answer: unknown }
+  | { readonly kind: 'wrong-request'; readonly path: string; readonly reason: string }
+  | { readonly kind: 'stopped' }
+  | { readonly kind: 'own-fault'; readonly message: string };
+
+/** What a worker offers to its client. */
+export interface WorkerApi {
+  run(
+    name: string,
+    request: unknown,
+    progress?: (fraction: number, doing: string) => void,
+  ): Promise<WorkerOutcome>;
+  /** Asks the running task to stop; it does so when it next gives other work a turn. */
+  stop(): void;
+}
+
+/** The worker's side: one task at a time, by its name. */
+export function createWorkerApi(): WorkerApi {
+  let running: AbortController | undefined;
+  return {
+    async run(name, request, progress) {
+      const own = new AbortController();
+      running = own;
+      try {
+        const load = TASKS[name];
+        if (load === undefined) return { kind: 'own-fault', message: `there is no task "${name}"` };
+        const task = await load();
+        await prepareFor(request);
+        const context = { signal: own.signal, ...(progress === undefined ? {} : { progress }) };
+        return { kind: 'answer', answer: await runTask(task, request, context) };
+      } catch (error) {
+        if (own.signal.aborted) return { kind: 'stopped' };
+        if (error instanceof InputError)
+          return { kind: 'wrong-request', path: error.path, reason: error.reason };
+        return { kind: 'own-fault', message: error instanceof Error ? error.message : String(error) };
+      }
+    },
+    stop() {
+      running?.abort();
+    },
+  };
+}
