@@ -3,6 +3,7 @@ import { measure, sink, type Timing, timing } from './measure.ts';
 import { withC, withNumpy } from './other-programs.ts';
 import { ourKernel } from './our-kernel.ts';
 import { growingLayer, perturbedStacks } from './small-jobs.ts';
+import { virtualRunTimes } from './virtual-runs.ts';
 import { withComplexJs } from './with-complex-js.ts';
 import { withMathjs } from './with-mathjs.ts';
 import { unitsOf, type Workload, workloads } from './workloads.ts';
@@ -69,4 +70,9 @@ const stacks = perturbedStacks();
 console.log(`
 One step of a growing layer: ${step.medianNs.toFixed(1)} ± ${step.spreadNs.toFixed(1)} ns; absorbing ${lossyStep.medianNs.toFixed(1)} ± ${lossyStep.spreadNs.toFixed(1)} ns
 10,000 perturbed 8-layer stacks at 61 wavelengths: ${(stacks.medianNs / 100).toFixed(1)} ± ${(stacks.spreadNs / 100).toFixed(1)} ms`);
+console.log('\nVirtual runs, 8 layers of 2000 readings: ns for each');
+for (const { name, timing: one } of virtualRunTimes())
+  console.log(
+    `  ${name.padEnd(36)} ${figure(one.medianNs)} ± ${figure(one.spreadNs)} ${figure(one.leastNs)}`,
+  );
 console.log(`\n(sink ${sink.sum.toExponential(3)})`);
