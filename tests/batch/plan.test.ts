@@ -73,6 +73,19 @@ describe('the plan of the eyepiece lens', () => {
       expect(cuts[index]!.startLevel).toBeCloseTo(cuts[index - 1]!.endLevel, 12);
   });
 
+  it('has a residual colour, dark as it is and the same hue when brightened', () => {
+    const { srgb, vivid, L, a, b } = plan.surfaces[0]!.residual;
+    expect(srgb).toMatch(/^#[0-9a-f]{6}$/);
+    expect(vivid).toMatch(/^#[0-9a-f]{6}$/);
+    expect(L).toBeLessThan(3);
+    expect(Math.hypot(a, b)).toBeGreaterThan(0);
+    const strongest = (hex: string) => {
+      const channels = [1, 3, 5].map((at) => Number.parseInt(hex.slice(at, at + 2), 16));
+      return channels.indexOf(Math.max(...channels));
+    };
+    expect(strongest(vivid)).toBe(strongest(srgb));
+  });
+
   it('holds no figure that is not finite', () => {
     expect([...numbersIn(plan)].every(Number.isFinite)).toBe(true);
   });

@@ -66,6 +66,14 @@ export interface SurfacePlan {
   readonly curves: readonly SpectrumCurves[];
   /** The bare glass at the first angle, for comparison. */
   readonly bare: Float64Array;
+  /** Colour of what is still reflected under D65 at the first angle; `vivid` is the same brightened to be seen. */
+  readonly residual: {
+    readonly srgb: string;
+    readonly vivid: string;
+    readonly L: number;
+    readonly a: number;
+    readonly b: number;
+  };
 }
 
 export interface Place {

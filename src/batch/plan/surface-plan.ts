@@ -9,6 +9,7 @@ import type { CoatedSide } from '../sides.ts';
 import { labelOf } from './film-facts.ts';
 import type { IndexBook } from './index-of.ts';
 import type { LayerPlan, SurfacePlan } from './plan-types.ts';
+import { residualColour } from './residual-colour.ts';
 
 /** Where a surface has no requirement, the visible range is shown. */
 const VISIBLE_NM: readonly [number, number] = [400, 700];
@@ -79,6 +80,7 @@ export function planSurface(
     wavelengthNm,
     curves: angles.map((incidenceDeg, index) => ({ incidenceDeg, ...coated[index]! })),
     bare: bare[0]!.mean.R,
+    residual: residualColour(optical, angles[0]! * RAD_PER_DEG),
   };
 }
 

@@ -28,7 +28,12 @@ export default defineTask({
         totalThicknessNm,
         requirements,
       })),
-      spectrum: plan.surfaces.map(({ side, wavelengthNm, curves }) => ({ side, wavelengthNm, curves })),
+      spectrum: plan.surfaces.map(({ side, wavelengthNm, curves, residual }) => ({
+        side,
+        wavelengthNm,
+        curves,
+        residual,
+      })),
       load: plan.load,
       runs: plan.lot.runs,
       lot: plan.lot,
