@@ -1,10 +1,13 @@
 import type { Pause, SearchFindings, SearchJob } from '../design/search/search-job.ts';
 import type { SearchProblem } from '../design/search/search-problem.ts';
+import type { BlockResult, TrialBlock } from '../design/tolerance/run-trials.ts';
+import type { TrialPlan } from '../design/tolerance/trial-plan.ts';
 import { KERNELS } from './kernels.ts';
 
 /** The kernels by name: what each shares among its inputs, takes, and gives. All of it is plain data. */
 export interface KernelTypes {
   'search-job': { shared: SearchProblem; input: SearchJob; output: SearchFindings };
+  'tolerance-trials': { shared: TrialPlan; input: TrialBlock; output: BlockResult };
 }
 
 export type KernelName = keyof KernelTypes;

@@ -10,6 +10,8 @@ export const TASKS: Readonly<Record<string, () => Promise<AnyTask>>> = {
   field: async () => (await import('./tasks/field.ts')).default,
   colour: async () => (await import('./tasks/colour.ts')).default,
   design: async () => (await import('./tasks/design.ts')).default,
+  tolerance: async () => (await import('./tasks/tolerance.ts')).default,
+  rescue: async () => (await import('./tasks/rescue.ts')).default,
   charge: async () => (await import('./tasks/charge.ts')).default,
   crystal: async () => (await import('./tasks/crystal.ts')).default,
   monitor: async () => (await import('./tasks/monitor.ts')).default,

@@ -74,7 +74,7 @@ export function refineStack(
     relativeTolerance: 1e-10,
     ...(stop === undefined ? {} : { stop }),
   });
-  const stack = foundStack(problem, search.grid, { materials, thicknessNm });
+  const stack = stackFrom(problem, search.grid, { materials, thicknessNm });
   return { stacks: [stack], starts: 1, warnings: designWarnings(problem, stack) };
 }
 
@@ -108,7 +108,7 @@ export async function searchStacks(problem: DesignProblem, options: SearchOption
     throw new InputError('maxTotalNm', `no stack within ${problem.maxTotalNm} nm was found`);
   const stacks = distinct(finished)
     .slice(0, SHOWN)
-    .map((draft) => foundStack(problem, fine.grid, draft));
+    .map((draft) => stackFrom(problem, fine.grid, draft));
   const warnings = designWarnings(problem, stacks[0]!);
   if (result.wasLate)
     warnings.push(
@@ -171,7 +171,8 @@ function finish(fine: Search, { materials, thicknessNm }: Draft): Draft {
   return { materials, thicknessNm: refined.thicknessNm, merit: refined.merit };
 }
 
-function foundStack(problem: DesignProblem, grid: Search['grid'], sketch: Sketch): FoundStack {
+/** A stack with its merit on a grid and how it stands. */
+export function stackFrom(problem: DesignProblem, grid: Search['grid'], sketch: Sketch): FoundStack {
   const palette = [...problem.pool, ...(problem.others ?? [])];
   return {
     layers: sketch.materials.map((place, layer) => ({

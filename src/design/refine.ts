@@ -7,6 +7,8 @@ export interface RefineBounds {
   readonly maxNm: number;
   /** True for a layer that keeps its thickness. */
   readonly fixed?: readonly boolean[];
+  /** A layer's own least thickness in nm where it differs from `minNm`; undefined: `minNm`. */
+  readonly leastNm?: readonly (number | undefined)[];
   /** Layers with the same number stay equally thick; undefined for a layer on its own. */
   readonly groups?: readonly (number | undefined)[];
   /** The whole stack's thickness must not exceed this. */
@@ -62,7 +64,7 @@ export function refineThickness(merit: Merit, start: Float64Array, options: Refi
         return value;
       };
       const result = minimizeDamped(objective, point, {
-        lower: new Float64Array(size).fill(bounds.minNm),
+        lower: lowerBounds(bounds, variables),
         upper: new Float64Array(size).fill(bounds.maxNm),
         maxEvaluations: maxEvaluations - evaluations,
         relativeTolerance,
@@ -99,6 +101,18 @@ function variablesOf(
     variableOf[layer] = size++;
   }
   return { size, variableOf };
+}
+
+function lowerBounds(
+  { minNm, leastNm }: RefineBounds,
+  { size, variableOf }: { size: number; variableOf: Int32Array },
+): Float64Array {
+  const lower = new Float64Array(size).fill(minNm);
+  leastNm?.forEach((least, layer) => {
+    const place = variableOf[layer]!;
+    if (place >= 0 && least !== undefined) lower[place] = least;
+  });
+  return lower;
 }
 
 function gather(

@@ -1,0 +1,115 @@
+import { Random } from '../../math/random.ts';
+import type { Medium } from '../../optics/medium.ts';
+import { ChannelLight, type LightChannel, quantityOf } from '../light-channel.ts';
+import type { TrialGoal, TrialPlan } from './trial-plan.ts';
+
+/** Trials that draw from one stream of random numbers: the unit that may run on any thread. */
+export interface TrialBlock {
+  readonly block: number;
+  readonly trials: number;
+  /** Whether the spectra are wanted. */
+  readonly keepsSpectra: boolean;
+}
+
+export interface BlockResult {
+  /** Trials that met every requirement. */
+  readonly passes: number;
+  /** Of each requirement, trials that met it. */
+  readonly goalPasses: readonly number[];
+  /** Reflectance, [trial * wavelengths + wavelength]; empty where not wanted. */
+  readonly reflectance: Float64Array;
+}
+
+/** A value met by rounding alone counts as met: 1e-9 of a percent. */
+const ROUNDING_PERCENT = 1e-9;
+
+/**
+ * Makes coatings with normal errors and judges them. Each layer's thickness is d (1 + relative) + absolute, no less
+ * than 0, since a layer can't be thinner than nothing; each layer's index is n (1 + index error).
+ */
+export function runTrials(plan: TrialPlan, { block, trials, keepsSpectra }: TrialBlock): BlockResult {
+  const random = new Random(plan.seed).stream(block);
+  const { relativePercent, absoluteNm, indexPercent } = plan.errors;
+  const relative = relativePercent / 100;
+  const front = plan.frontNm.slice();
+  const back = plan.backNm.slice();
+  const disturb = (nominal: Float64Array, actual: Float64Array) => {
+    for (let layer = 0; layer < nominal.length; layer++) {
+      let nm = nominal[layer]!;
+      if (relative > 0) nm *= 1 + relative * random.normal();
+      if (absoluteNm > 0) nm += absoluteNm * random.normal();
+      actual[layer] = Math.max(0, nm);
+    }
+  };
+  let lights = plan.channels.map((channel) => new ChannelLight(channel));
+  const shownSize = plan.channels[plan.shownChannel]!.wavelengthNm.length;
+  const reflectance = new Float64Array(keepsSpectra ? trials * shownSize : 0);
+  const goalPasses = plan.goals.map(() => 0);
+  let passes = 0;
+  for (let trial = 0; trial < trials; trial++) {
+    disturb(plan.frontNm, front);
+    disturb(plan.backNm, back);
+    if (indexPercent > 0) {
+      const factors = Float64Array.from({ length: front.length + back.length }, () =>
+        Math.max(0.1, 1 + (indexPercent / 100) * random.normal()),
+      );
+      lights = plan.channels.map((channel) => new ChannelLight(withIndexErrors(channel, factors)));
+    }
+    for (const light of lights) light.update(front, back);
+    let meetsAll = true;
+    plan.goals.forEach((goal, place) => {
+      if (isMet(goal, lights)) goalPasses[place]! += 1;
+      else meetsAll = false;
+    });
+    if (meetsAll) passes++;
+    if (keepsSpectra) reflectance.set(lights[plan.shownChannel]!.R, trial * shownSize);
+  }
+  return { passes, goalPasses, reflectance };
+}
+
+/** The channel with each layer's n multiplied by its own factor, the back's behind the front's. */
+export function withIndexErrors(channel: LightChannel, factors: Float64Array): LightChannel {
+  const scaled = ({ n, k }: Medium, factor: number): Medium => ({ n: n.map((value) => value * factor), k });
+  const { layers, plate } = channel;
+  return {
+    ...channel,
+    layers: layers.map((medium, layer) => scaled(medium, factors[layer]!)),
+    ...(plate === undefined
+      ? {}
+      : {
+          plate: {
+            ...plate,
+            backLayers: plate.backLayers.map((medium, layer) =>
+              scaled(medium, factors[layers.length + layer]!),
+            ),
+          },
+        }),
+  };
+}
+
+function isMet(goal: TrialGoal, lights: readonly ChannelLight[]): boolean {
+  const { sense, limit } = goal.requirement;
+  return goal.channels.every((place) => {
+    const value = 100 * goalValue(goal, lights[place]!);
+    return (sense === 'below' ? limit - value : value - limit) >= -ROUNDING_PERCENT;
+  });
+}
+
+/** The statistic (0..1) at one angle; extrema refined by the parabola through the outermost point and its neighbours. */
+export function goalValue({ requirement, weights }: TrialGoal, { R, T }: ChannelLight): number {
+  const { quantity, statistic } = requirement;
+  const at = (i: number) => quantityOf(quantity, R[i]!, T[i]!);
+  if (statistic === 'mean') {
+    let sum = 0;
+    for (let i = 0; i < weights.length; i++) sum += weights[i]! * at(i);
+    return sum;
+  }
+  const sign = statistic === 'max' ? 1 : -1;
+  let outermost = 0;
+  for (let i = 1; i < weights.length; i++) if (sign * at(i) > sign * at(outermost)) outermost = i;
+  const middle = at(outermost);
+  if (outermost === 0 || outermost === weights.length - 1) return middle;
+  const bend = at(outermost - 1) - 2 * middle + at(outermost + 1);
+  const rise = (at(outermost + 1) - at(outermost - 1)) / 2;
+  return bend === 0 ? middle : middle - (rise * rise) / (2 * bend);
+}
