@@ -1,0 +1,144 @@
+import { describe, expect, it } from 'vitest';
+import { appendEntry, trailFault } from '../../src/inspect/audit-trail.ts';
+import { controlChart, RANGE_OF_TWO } from '../../src/inspect/control-chart.ts';
+import { removeBackSide } from '../../src/inspect/remove-back-side.ts';
+import { smoothSpectrum } from '../../src/inspect/smooth-spectrum.ts';
+import { correctedTooling, pooledTooling } from '../../src/inspect/tooling-correction.ts';
+
+describe('the tooling for the next run', () => {
+  it('is smaller by as much as the lens came out thicker, and then gives the plan', () => {
+    const planned = 100;
+    const truth = 0.8; // sensor over lens
+    const used = 0.84;
+    const onLens = (tooling: number) => (planned * tooling) / truth;
+    const { tooling, sigma } = correctedTooling(used, onLens(used) / planned, 0.0105);
+    expect(tooling).toBeCloseTo(truth, 12);
+    expect(onLens(tooling)).toBeCloseTo(planned, 10);
+    expect(sigma).toBeCloseTo((0.8 * 0.0105) / 1.05, 12);
+  });
+
+  it('is pooled from runs by their certainty, and scatter beyond it counts', () => {
+    expect(pooledTooling([])).toBeUndefined();
+    expect(pooledTooling([{ tooling: 0.8, sigma: 0.01 }])).toEqual({ tooling: 0.8, sigma: 0.01 });
+    const near = pooledTooling([
+      { tooling: 0.8, sigma: 0.01 },
+      { tooling: 0.83, sigma: 0.02 },
+    ])!;
+    expect(near.tooling).toBeCloseTo((0.8 * 4 + 0.83) / 5, 12);
+    const far = pooledTooling([
+      { tooling: 0.7, sigma: 0.01 },
+      { tooling: 0.9, sigma: 0.01 },
+    ])!;
+    expect(far.sigma).toBeCloseTo(0.1, 12); // half the distance, as scatter alone would give
+  });
+
+  it('is refused where a factor makes no sense', () => {
+    expect(() => correctedTooling(0, 1, 0)).toThrow('tooling: 0 is not above 0');
+    expect(() => correctedTooling(1, -1, 0)).toThrow('thicknessFactor: -1 is not above 0');
+  });
+});
+
+describe('the control chart', () => {
+  it('has the published constants, which follow from the range of two normal numbers', () => {
+    const d2 = 2 / Math.sqrt(Math.PI); // mean of |x1 − x2| in units of sigma
+    const d3 = Math.sqrt(2 - d2 ** 2);
+    expect(RANGE_OF_TWO.d2).toBe(Number(d2.toFixed(3)));
+    expect(RANGE_OF_TWO.limitFactor).toBe(Number((3 / 1.128).toFixed(2)));
+    expect(RANGE_OF_TWO.D4).toBe(Number((1 + (3 * d3) / d2).toFixed(3)));
+  });
+
+  it('draws limits from moving ranges', () => {
+    const chart = controlChart([10, 12, 11, 13, 9])!;
+    expect(chart.centre).toBe(11);
+    expect(chart.meanRange).toBe((2 + 1 + 2 + 4) / 4);
+    expect(chart.upper).toBeCloseTo(11 + 2.66 * 2.25, 12);
+    expect(chart.alarms).toEqual([]);
+    expect(controlChart([1, 2, 3, 4])).toBeUndefined();
+  });
+
+  it('alarms at a point outside, a jump, a one-sided run and a trend', () => {
+    const quiet = [0, 1, 0, 1, 0, 1, 0, 1, 0, 1];
+    const kinds = (values: readonly number[]) =>
+      controlChart(values)!.alarms.map(({ kind, point }) => [kind, point]);
+    expect(kinds([...quiet, 20])).toEqual(
+      expect.arrayContaining([
+        ['outside', 10],
+        ['jump', 10],
+      ]),
+    );
+    expect(kinds([...quiet.map((value) => value - 5), ...quiet])).toContainEqual(['one-sided', 8]);
+    expect(kinds([1, 0, 1, 0, 2, 3, 4, 5, 6])).toContainEqual(['trend', 8]);
+    expect(kinds(quiet)).toEqual([]);
+  });
+});
+
+describe('corrections of a measured curve', () => {
+  const nm = Float64Array.from({ length: 21 }, (_, i) => 400 + 10 * i + (i % 3));
+
+  it('smooth noise and leave a parabola as it is', () => {
+    const parabola = nm.map((x) => 0.01 + ((x - 480) / 1000) ** 2);
+    smoothSpectrum(nm, parabola, 7).forEach((value, i) => {
+      expect(value).toBeCloseTo(parabola[i]!, 12);
+    });
+    const jagged = nm.map((_, i) => (i % 2 === 0 ? 1 : -1));
+    const left = smoothSpectrum(nm, jagged, 9).map(Math.abs);
+    expect(Math.max(...left.slice(4, 17))).toBeLessThan(0.3);
+  });
+
+  it('smooth with the weights that were published for five even points: (−3, 12, 17, 12, −3) / 35', () => {
+    const even = Float64Array.of(1, 2, 3, 4, 5);
+    for (const [i, weight] of [-3, 12, 17, 12, -3].entries()) {
+      const unit = new Float64Array(5);
+      unit[i] = 1;
+      expect(smoothSpectrum(even, unit, 5)[2]).toBeCloseTo(weight / 35, 12);
+    }
+  });
+
+  it('take the back side off again that was added', () => {
+    const [front, back] = [0.004, 0.0426];
+    const total = (front + back - 2 * front * back) / (1 - front * back);
+    expect(removeBackSide(Float64Array.of(total), Float64Array.of(back))[0]).toBeCloseTo(front, 14);
+  });
+
+  it.each([
+    [() => smoothSpectrum(nm, nm, 6), 'points: 6 is not an odd whole number from 5'],
+    [() => smoothSpectrum(nm, nm, 23), 'points: 23 is above 21, the number of wavelengths'],
+    [() => removeBackSide(nm, nm.slice(1)), 'back: there are 20 values for 21 wavelengths'],
+    [() => removeBackSide(Float64Array.of(0.1), Float64Array.of(1)), 'back[0]: 1 is not from 0 to below 1'],
+  ])('are refused with one sentence (%#)', (correct, fault) => {
+    expect(correct).toThrow(fault);
+  });
+});
+
+describe('the audit trail', () => {
+  const first = { at: '2026-03-02T08:15:00Z', by: 'mk', did: 'run 1 loaded, 48 lenses' };
+  const second = { at: '2026-03-02T11:40:00Z', by: 'mk', did: 'run 1 done' };
+  const trail = appendEntry(appendEntry([], first), second);
+
+  it('is appended to and leaves what it was', () => {
+    const before = appendEntry([], first);
+    const after = appendEntry(before, second);
+    expect(before.length).toBe(1);
+    expect(after[0]).toBe(before[0]);
+    expect(trailFault(after)).toBeUndefined();
+  });
+
+  it.each([
+    ['changed', trail.map((entry, i) => (i === 0 ? { ...entry, did: 'run 1 loaded, 50 lenses' } : entry)), 1],
+    ['taken out', trail.slice(1), 1],
+    ['put in another order', [...trail].reverse(), 1],
+    ['changed at its end', trail.map((entry, i) => (i === 1 ? { ...entry, by: 'xx' } : entry)), 2],
+  ])('shows that an entry was %s, and takes no further one', (_, tampered, number) => {
+    const fault = `entry ${number} or one before it was changed after it was made`;
+    expect(trailFault(tampered)).toBe(fault);
+    expect(() => appendEntry(tampered, second)).toThrow(`trail: ${fault}`);
+  });
+
+  it.each([
+    [{ ...first, did: ' ' }, 'did: the entry says nothing'],
+    [{ ...first, by: '' }, "by: the entry lacks the person's initials"],
+    [{ ...first, at: 'yesterday' }, 'at: "yesterday" is no date and time'],
+  ])('refuses an entry that says too little', (entry, fault) => {
+    expect(() => appendEntry([], entry)).toThrow(fault);
+  });
+});
