@@ -15,6 +15,7 @@ import { monitorMarkers, monitorSeries } from './monitor-view.ts';
 
 const RULES = [
   ['level', 'level'],
+  ['swing', 'level, rescaled by its last extrema'],
   ['turning-point', 'turning point'],
   ['crystal', 'crystal'],
   ['time', 'time'],
