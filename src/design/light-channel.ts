@@ -1,6 +1,6 @@
 import { RAD_PER_DEG } from '../base/constants.ts';
 import type { Medium } from '../optics/medium.ts';
-import { internalTransmittance } from '../optics/plate.ts';
+import { crossingSeries, internalTransmittance } from '../optics/plate.ts';
 import { SpectrumSolver } from '../optics/spectrum-solver.ts';
 import type { Polarization } from '../optics/stack-on-grid.ts';
 import type { CoatedSurface, IndexFunction } from './coated-surface.ts';
@@ -150,7 +150,7 @@ class PolarizedLight {
       const t1 = this.T[i]!;
       if (t1 === 0) continue;
       const crossing = once[i]!;
-      const series = t1 / (1 - crossing * crossing * r1[i]! * r2[i]!);
+      const series = t1 * crossingSeries(t1, r1[i]!, t2[i]!, r2[i]!, crossing);
       this.R[i]! += series * t1 * crossing * crossing * r2[i]!;
       this.T[i] = series * t2[i]! * crossing;
     }

@@ -1,4 +1,4 @@
-import { requireWithin } from '../base/errors.ts';
+import { InputError, requireWithin } from '../base/errors.ts';
 import { frontLight, type Light } from './front-light.ts';
 import type { Medium } from './medium.ts';
 import { SpectrumSolver } from './spectrum-solver.ts';
@@ -25,7 +25,8 @@ export interface PlateOnGrid {
  *   R = R1 + T1² τ² R2 / (1 − τ² R1' R2),  T = T1 T2 τ / (1 − τ² R1' R2)
  * (textbook relation; for a bare lossless plate T = 2n / (n² + 1)). Where no light enters (total
  * reflection), R = R1 and T = 0. Derivatives with respect to the front's layers follow by the chain rule.
- * @throws InputError where the plate's thickness, layers or exit are not legal.
+ * @throws InputError where the plate's thickness, layers or exit are not legal, or where it absorbs strongly
+ * and yet is only some wavelengths thick, so that intensities do not add.
  */
 export function addSecondSurface(
   front: Light,
@@ -45,7 +46,7 @@ export function addSecondSurface(
   };
   const inner = within(layers, thicknessNm, incident, front.derivative !== undefined);
   const back = within(plate.backLayers, plate.backThicknessNm, plate.exit, false);
-  const once = internalTransmittance(stack, plate.thicknessMm, incidenceRad);
+  const bulk = bulkOf(stack, plate.thicknessMm, incidenceRad);
   const R = front.R.slice();
   const T = new Float64Array(R.length);
   const slope = front.derivative && {
@@ -56,9 +57,10 @@ export function addSecondSurface(
   for (let w = 0; w < R.length; w++) {
     const t1 = front.T[w]!;
     if (t1 === 0) continue;
-    const crossing = once[w]!;
+    const crossing = bulk.once[w]!;
+    requireThick(stack, plate, w, bulk.slant[w]! * crossing * crossing);
     const returned = crossing * crossing * back.R[w]!;
-    const series = 1 / (1 - returned * inner.R[w]!);
+    const series = crossingSeries(t1, inner.R[w]!, back.T[w]!, back.R[w]!, crossing);
     const passed = crossing * back.T[w]! * series;
     R[w]! += t1 * t1 * returned * series;
     T[w] = t1 * passed;
@@ -74,17 +76,61 @@ export function addSecondSurface(
   return slope === undefined ? { R, T } : { R, T, derivative: slope };
 }
 
+/**
+ * 1 / (1 − τ² R1' R2), the sum over all rounds of light between the two surfaces; `crossing` is τ. Counted by what
+ * leaves in a round, (1 − τ²) + τ² [(1 − R1') + R1' (1 − R2)], where 1 − R is at least T: so it stays right where
+ * both surfaces reflect all but nothing.
+ */
+export function crossingSeries(t1: number, r1: number, t2: number, r2: number, crossing: number): number {
+  const out1 = Math.max(1 - r1, t1);
+  const out2 = Math.max(1 - r2, t2);
+  const left = (1 - crossing) * (1 + crossing) + crossing * crossing * (out1 + (1 - out1) * out2);
+  return 1 / left;
+}
+
 /** The fraction of intensity that crosses the bulk once, [wavelength]. */
 export function internalTransmittance(
-  { wavelengthNm, incident, substrate }: StackOnGrid,
+  stack: StackOnGrid,
   thicknessMm: number,
   incidenceRad: number,
 ): Float64Array {
+  return bulkOf(stack, thicknessMm, incidenceRad).once;
+}
+
+/**
+ * `once`: the fraction of intensity that crosses the bulk once. `slant`: |Im(N cos θ)| / Re(N cos θ), how far
+ * the waves in it are from ones whose intensities add.
+ */
+function bulkOf(
+  { wavelengthNm, incident, substrate }: StackOnGrid,
+  thicknessMm: number,
+  incidenceRad: number,
+): { once: Float64Array; slant: Float64Array } {
   const tilted: TiltedMedium = { normalRe: 0, normalIm: 0, admittanceRe: 0, admittanceIm: 0 };
   const sine = Math.sin(incidenceRad);
   const cosine = Math.cos(incidenceRad);
-  return wavelengthNm.map((nm, w) => {
+  const once = new Float64Array(wavelengthNm.length);
+  const slant = new Float64Array(wavelengthNm.length);
+  for (let w = 0; w < wavelengthNm.length; w++) {
     tiltMedium(tilted, substrate.n[w]!, substrate.k[w]!, incident.n[w]!, sine, cosine, 's', 0);
-    return Math.exp((4 * Math.PI * tilted.normalIm * thicknessMm * 1e6) / nm);
-  });
+    once[w] = Math.exp((4 * Math.PI * tilted.normalIm * thicknessMm * 1e6) / wavelengthNm[w]!);
+    slant[w] = tilted.normalIm === 0 ? 0 : -tilted.normalIm / tilted.normalRe;
+  }
+  return { once, slant };
+}
+
+/** What of the interference terms may be left out; a plate of ten wavelengths or more never comes near it. */
+const LARGEST_INTERFERENCE = 1e-3;
+
+function requireThick(
+  { wavelengthNm, substrate }: StackOnGrid,
+  { thicknessMm }: PlateOnGrid,
+  w: number,
+  interference: number,
+): void {
+  if (interference <= LARGEST_INTERFERENCE) return;
+  throw new InputError(
+    'plate.thicknessMm',
+    `${thicknessMm} mm is too thin for a bulk with n = ${substrate.n[w]}, k = ${substrate.k[w]} at ${wavelengthNm[w]} nm, whose two surfaces would interfere; give it as a layer`,
+  );
 }

@@ -67,6 +67,28 @@ describe('a plate', () => {
     }
   });
 
+  it('lets out in front what a mirror let in and a total reflection at the back keeps in', () => {
+    const layers = Array.from({ length: 120 }, (_, j) => (j % 2 === 0 ? 2.35 : 1.46));
+    const thicknessNm = Float64Array.from(layers, (n) => 550 / 4 / n);
+    const mirror = plainStack([550], 1.5, layers, 1.5);
+    const [only] = computeSpectrum(mirror, thicknessNm, { incidenceRad: [1], plate: bare(2) });
+    for (const one of ['s', 'p'] as const) {
+      expect(only![one].R[0]).toBeCloseTo(1, 12);
+      expect(only![one].T[0]).toBe(0);
+    }
+  });
+
+  it('of metal reflects as its front does and transmits nothing, but is refused where light would come through', () => {
+    const stack = plainStack([550], 1, [], [0.06, 3.6]);
+    const [only] = computeSpectrum(stack, none, { incidenceRad: [0.5], plate: bare(1) });
+    const [front] = computeSpectrum(stack, none, { incidenceRad: [0.5] });
+    expect(only!.p.R[0]).toBe(front!.p.R[0]);
+    expect(only!.p.T[0]).toBe(0);
+    expect(() => computeSpectrum(stack, none, { incidenceRad: [0.5], plate: bare(1e-5) })).toThrow(
+      'plate.thicknessMm: 0.00001 mm is too thin for a bulk with n = 0.06, k = 3.6 at 550 nm, whose two surfaces would interfere; give it as a layer',
+    );
+  });
+
   it('has derivatives that equal differences, absorbing bulk and layers included', () => {
     const stack = plainStack([520, 640], 1, [[2.1, 0.01], 1.46, [2.3, 0.001]], [1.5, 1e-6]);
     const plate = {
