@@ -1,6 +1,6 @@
 import { RAD_PER_DEG } from '../base/constants.ts';
 import { InputError, requireWithin } from '../base/errors.ts';
-import { meanOverPeriod } from '../math/integrate.ts';
+import { meanByEqualSteps, meanOverPeriod } from '../math/integrate.ts';
 import { integrateWhere } from '../math/integrate-where.ts';
 import { type Element, flatSeat, type Hanging, hung, type Seat, turned } from './element.ts';
 import { type CurvedLens, lensSeat, lensSight, requireLens } from './lens-surface.ts';
@@ -111,6 +111,10 @@ function shifted(seat: Seat, radiusMm: number): Seat {
 /** Samples of what a planet sees for each turn of it or of its carrier. */
 const SAMPLES_PER_WAVE = 24;
 
+/** Steps along a closed path, at first and at most. */
+const LATTICE_FIRST = 128;
+const LATTICE_MOST = 8192;
+
 /** Mean over the turns of the planet; for each of its angles, over the turns of the carrier where both are free. */
 function overPlanet(
   source: VapourSource,
@@ -150,8 +154,14 @@ function overPlanet(
   };
   if (closing === undefined || turns < closing) return over(turns) / turns;
   const rounds = Math.floor(turns / closing + 1e-9);
+  // Equal steps along a closed path form a lattice over both angles, so a few of them do even for many turns.
+  const lattice =
+    sightOf === undefined
+      ? meanByEqualSteps(bound, 2 * Math.PI * closing, tolerance, LATTICE_FIRST, LATTICE_MOST)
+      : undefined;
+  const round = lattice === undefined ? over(closing) : lattice * closing;
   const rest = Math.max(0, turns - rounds * closing);
-  return (rounds * over(closing) + over(rest < 1e-9 ? 0 : rest)) / turns;
+  return (rounds * round + over(rest < 1e-9 ? 0 : rest)) / turns;
 }
 
 function relativeTo(reference: number | undefined, values: readonly number[], path: string): number[] {

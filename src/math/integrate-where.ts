@@ -4,7 +4,7 @@ import { integrate } from './integrate.ts';
 const HALVINGS = 60;
 /** Steps of the search for an extremum that dips through zero between samples. */
 const DIPS = 24;
-const SAMPLES_PER_PANEL = 6;
+const SAMPLES_PER_PANEL = 12;
 
 /**
  * ∫ f over those parts of [from, to] where `clearance` is positive; both are smooth there, and clearance is

@@ -30,12 +30,26 @@ export function integrate(
 }
 
 /**
- * The mean of a function over its period `period`. Equal steps converge geometrically where f is smooth
- * (L. N. Trefethen & J. A. C. Weideman, SIAM Rev. 56, 385-458, 2014), so their number is doubled until nothing
- * changes; where f has kinks that does not happen soon, and panels close in on them.
+ * The mean of a function over its period `period`: by equal steps where it is smooth, else by panels that close in on
+ * its kinks.
  */
 export function meanOverPeriod(f: (x: number) => number, period: number, tolerance = 1e-11): number {
-  let steps = FIRST_STEPS;
+  const smooth = meanByEqualSteps(f, period, tolerance, FIRST_STEPS, MOST_STEPS);
+  return smooth ?? integrate(f, 0, period, tolerance, FIRST_STEPS) / period;
+}
+
+/**
+ * The mean over a period by equal steps, which converges geometrically where f is smooth (L. N. Trefethen &
+ * J. A. C. Weideman, SIAM Rev. 56, 385-458, 2014): the steps are doubled from `first` until the mean changes by no
+ * more than `tolerance` of that of |f|. `undefined` where `most` steps do not get there.
+ */
+export function meanByEqualSteps(
+  f: (x: number) => number,
+  period: number,
+  tolerance: number,
+  first: number,
+  most: number,
+): number | undefined {
   let sum = 0;
   let size = 0;
   const add = (x: number) => {
@@ -43,16 +57,15 @@ export function meanOverPeriod(f: (x: number) => number, period: number, toleran
     sum += value;
     size += Math.abs(value);
   };
-  for (let step = 0; step < steps; step++) add((period * step) / steps);
-  let mean = sum / steps;
-  while (steps < MOST_STEPS) {
+  for (let step = 0; step < first; step++) add((period * step) / first);
+  let mean = sum / first;
+  for (let steps = first; steps < most; steps *= 2) {
     for (let step = 0; step < steps; step++) add((period * (step + 0.5)) / steps);
-    steps *= 2;
-    const finer = sum / steps;
-    if (Math.abs(finer - mean) <= (tolerance * size) / steps) return finer;
+    const finer = sum / (2 * steps);
+    if (Math.abs(finer - mean) <= (tolerance * size) / (2 * steps)) return finer;
     mean = finer;
   }
-  return integrate(f, 0, period, tolerance, FIRST_STEPS) / period;
+  return undefined;
 }
 
 function panel(f: (x: number) => number, left: number, right: number): number {
