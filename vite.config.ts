@@ -47,6 +47,7 @@ const command: ViteUserConfig = {
       input: {
         coatwright: here('./src/cli/main.ts'),
         'task-thread': here('./src/cli/task-thread.ts'),
+        'kernel-thread': here('./src/cli/kernel-thread.ts'),
         serve: here('./src/cli/serve.ts'),
       },
       output: { entryFileNames: '[name].js', banner: '#!/usr/bin/env node' },

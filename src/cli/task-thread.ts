@@ -6,6 +6,7 @@ import { TASKS } from '../compute/tasks.ts';
 import { prepareFor } from '../materials/prepare.ts';
 import type { ThreadMessage, ThreadOrder } from './run-in-thread.ts';
 import { shareOut } from './share-out.ts';
+import { threadPool } from './spread-threads.ts';
 
 const order = workerData as ThreadOrder;
 const { name, request, wantsPapers } = order;
@@ -17,6 +18,7 @@ if (order.parts === undefined) {
     progress: (fraction, doing) => send({ kind: 'progress', fraction, doing }),
     readFile: (path) => readFile(path),
     inParts: (parts, finished) => shareOut(order, parts, finished),
+    spread: threadPool().spread,
   });
   send({ kind: 'outcome', outcome });
 } else {

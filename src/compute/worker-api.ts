@@ -1,6 +1,6 @@
 import { InputError } from '../base/errors.ts';
 import { prepareFor } from '../materials/prepare.ts';
-import { runTask } from './task.ts';
+import { runTask, type TaskContext } from './task.ts';
 import { TASKS } from './tasks.ts';
 
 /** What became of a question put to a worker; plain data that can cross threads, typed arrays included. */
@@ -21,8 +21,8 @@ export interface WorkerApi {
   stop(): void;
 }
 
-/** The worker's side: one task at a time, by its name. */
-export function createWorkerApi(): WorkerApi {
+/** The worker's side: one task at a time, by its name. `tools` are what tasks may use besides. */
+export function createWorkerApi(tools: Pick<TaskContext, 'spread'> = {}): WorkerApi {
   let running: AbortController | undefined;
   return {
     async run(name, request, progress) {
@@ -33,7 +33,7 @@ export function createWorkerApi(): WorkerApi {
         if (load === undefined) return { kind: 'own-fault', message: `there is no task "${name}"` };
         const task = await load();
         await prepareFor(request);
-        const context = { signal: own.signal, ...(progress === undefined ? {} : { progress }) };
+        const context = { ...tools, signal: own.signal, ...(progress === undefined ? {} : { progress }) };
         return { kind: 'answer', answer: await runTask(task, request, context) };
       } catch (error) {
         if (own.signal.aborted) return { kind: 'stopped' };

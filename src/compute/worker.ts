@@ -1,4 +1,5 @@
 import * as Comlink from 'comlink';
+import { browserSpread } from './browser-spread.ts';
 import { createWorkerApi } from './worker-api.ts';
 
-Comlink.expose(createWorkerApi());
+Comlink.expose(createWorkerApi({ spread: browserSpread() }));
