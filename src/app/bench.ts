@@ -2,6 +2,7 @@ import { carryMaterials } from '../batch/carry-materials.ts';
 import type { Batch, Side } from '../batch/document.ts';
 import { newBatch } from '../batch/new-batch.ts';
 import { readBatch, writeBatch } from '../batch/read-batch.ts';
+import { loadWholeLibrary } from '../materials/library.ts';
 import type { BenchState } from './bench-state.ts';
 import { checkEdit, refusalOf } from './check-edit.ts';
 import { DEMO_BATCHES } from './demo-batches.ts';
@@ -11,7 +12,7 @@ import { NoticeBoard } from './notice.ts';
 import { PlanBook } from './plan-book.ts';
 import { applyTheme, keepPreferences, loadPreferences, type Preferences } from './preferences.ts';
 import { Autosave, type SaveState } from './storage/autosave.ts';
-import { type BatchShelf, entryOf } from './storage/batch-shelf.ts';
+import { type BatchShelf, entryOf, readWithLibrary } from './storage/batch-shelf.ts';
 import { StorageError } from './storage/storage-port.ts';
 import { WindowChannel, type WindowNews } from './storage/window-news.ts';
 import { type YieldCall, YieldDesk } from './yield-desk.ts';
@@ -185,7 +186,7 @@ export class Bench {
   async import(text: string, fileName: string): Promise<string | undefined> {
     let batch: Batch;
     try {
-      batch = readBatch(text);
+      batch = await readWithLibrary(text);
     } catch (error) {
       const sentence = error instanceof Error ? error.message : String(error);
       this.notices.post({
@@ -199,7 +200,7 @@ export class Bench {
     return this.#put(() => this.shelf.add(batch));
   }
 
-  /** Hands the batch out as a file. */
+  /** Hands the batch out as a file, with the materials that it uses, so that it computes the same elsewhere. */
   export(): void {
     const { document } = this.#store;
     downloadText(`${document.id}.json`, writeBatch(carryMaterials(document)), 'application/json');
@@ -213,6 +214,12 @@ export class Bench {
     this.#channel.tell({ id, deed: 'deleted' });
     if (isOpen) await this.#openAny();
     else this.#changed();
+  }
+
+  /** Makes the further data sets of the library known, which are no part of the start. */
+  async loadLibrary(): Promise<void> {
+    await loadWholeLibrary();
+    this.#changed();
   }
 
   /** Stores at once what waits, as before the page goes away. */

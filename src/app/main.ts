@@ -10,8 +10,10 @@ import { StorageError } from './storage/storage-port.ts';
 
 const { batchId: wanted } = { batchId: undefined, ...parseRoute(location.hash) };
 const shell = document.querySelector('app-shell') as AppShell;
-shell.bench = await start();
-shell.bench.computeYieldsBy(yieldInWorker());
+const bench = await start();
+shell.bench = bench;
+bench.computeYieldsBy(yieldInWorker());
+(window.requestIdleCallback ?? setTimeout)(() => void bench.loadLibrary());
 
 /** Opens the bench on the browser's storage, or on the page's own memory where that is refused. */
 async function start(): Promise<Bench> {

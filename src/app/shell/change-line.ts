@@ -14,7 +14,11 @@ export class ChangeLine extends LitElement {
   static override styles = [
     baseStyles,
     css`
+      :host {
+        display: contents;
+      }
       .line {
+        margin: 0;
         display: flex;
         flex-wrap: wrap;
         gap: 0 var(--cw-space-4);

@@ -1,6 +1,7 @@
 import { InputError } from '../../base/errors.ts';
 import type { Batch } from '../../batch/document.ts';
 import { readBatch, writeBatch } from '../../batch/read-batch.ts';
+import { loadWholeLibrary } from '../../materials/library.ts';
 import type { BatchEntry, BatchStorage } from './storage-port.ts';
 
 /** A batch as it came from the shelf: readable, damaged (with its text, so that nothing is lost), or not there. */
@@ -36,7 +37,7 @@ export class BatchShelf {
     const stored = await this.#storage.read(id);
     if (stored === undefined) return { kind: 'missing' };
     try {
-      return { kind: 'batch', batch: readBatch(stored.text), revision: stored.revision };
+      return { kind: 'batch', batch: await readWithLibrary(stored.text), revision: stored.revision };
     } catch (error) {
       if (!(error instanceof InputError)) throw error;
       return { kind: 'damaged', text: stored.text, reason: error.message };
@@ -59,6 +60,20 @@ export class BatchShelf {
 
   delete(id: string): Promise<void> {
     return this.#storage.delete(id);
+  }
+}
+
+/**
+ * Reads a batch; where it is refused, once more with the whole library of materials, which a page does not load at once.
+ * @throws InputError as `readBatch`.
+ */
+export async function readWithLibrary(text: string): Promise<Batch> {
+  try {
+    return readBatch(text);
+  } catch (error) {
+    if (!(error instanceof InputError)) throw error;
+    await loadWholeLibrary();
+    return readBatch(text);
   }
 }
 

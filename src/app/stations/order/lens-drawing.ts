@@ -55,7 +55,7 @@ export function lensDrawing({ order: { lens }, surfaces }: Batch, vivid: string)
       <path class="coat" d=${coat(lens.frontRadiusMm, 0)} style=${styleMap({ stroke: vivid })} />
       ${surfaces.back === 'uncoated' ? nothing : svg`<path class="coat" d=${coat(lens.backRadiusMm, lens.centreThicknessMm)} style=${styleMap({ stroke: vivid })} />`}
       <path class="size" d="M${most + margin * 0.45} ${-half}V${half}" />
-      <text x=${most + margin * 0.52} y="0" font-size=${type} dominant-baseline="middle">⌀ ${lens.diameterMm}</text>
+      <text x=${most + margin * 0.52} y=${-type * 0.4} font-size=${type}>⌀ ${lens.diameterMm}</text>
       <path class="size" d="M0 ${half + margin * 0.3}H${lens.centreThicknessMm}" />
       <text x=${lens.centreThicknessMm / 2} y=${half + margin * 0.3 + type * 1.15} font-size=${type} text-anchor="middle">${lens.centreThicknessMm} mm</text>
     `}

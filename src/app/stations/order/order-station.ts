@@ -77,6 +77,9 @@ export class OrderStation extends StationElement {
       .lens .axis {
         stroke-dasharray: 10 3 2 3;
       }
+      dd.words {
+        font-size: var(--cw-size-text);
+      }
       .lens text {
         fill: var(--cw-ink);
       }
@@ -184,7 +187,7 @@ export class OrderStation extends StationElement {
       <div><dt>loads, runs</dt><dd>${plan.lot.loads}, ${plan.lot.runs}</dd></div>
       <div><dt>machine time for the lot</dt><dd>${duration(plan.lot.totalS)}</dd></div>
       ${plan.lot.costPerLens === undefined ? nothing : html`<div><dt>cost a good lens</dt><dd>${fixed(plan.lot.costPerLens, 2)} ${plan.lot.currency}</dd></div>`}
-      <div><dt>glass</dt><dd class="small">${glass?.name ?? batch.order.lens.substrate}</dd></div>
+      <div><dt>glass</dt><dd class="words">${glass?.name ?? batch.order.lens.substrate}</dd></div>
     </dl>`;
   }
 }

@@ -1,8 +1,9 @@
 import { css, html, nothing } from 'lit';
-import { customElement } from 'lit/decorators.js';
-import { styleMap } from 'lit/directives/style-map.js';
+import { customElement, state } from 'lit/decorators.js';
 import { clock, counted, duration, fixed, significant } from '../../../base/format.ts';
 import type { RunPlan, StepPlan } from '../../../batch/plan/plan-types.ts';
+import '../../../elements/run-timeline/cw-run-timeline.ts';
+import type { StepSelectEvent } from '../../../elements/run-timeline/step-select-event.ts';
 import type { Desk } from '../../fields/fields.ts';
 import '../../shell/change-line.ts';
 import { StationElement } from '../../station-element.ts';
@@ -20,35 +21,15 @@ export class RunStation extends StationElement {
         --sheet-share: 1fr;
         --picture-share: 1.1fr;
       }
-      .lane {
-        position: relative;
-        display: block;
-        width: 100%;
-        min-width: 9rem;
-        height: 0.7rem;
+      tr.picked {
         background: var(--cw-sheet);
+        box-shadow: inset 3px 0 0 var(--cw-ink);
       }
-      .lane span {
-        position: absolute;
-        top: 0;
-        bottom: 0;
-        min-width: 2px;
-        background: var(--cw-rule-strong);
+      tr.critical td:first-child b {
+        font-weight: 600;
       }
-      .lane .deposit {
-        background: var(--cw-curve-1);
-      }
-      .lane .pump,
-      .lane .vent {
-        background: var(--cw-curve-6);
-      }
-      .lane .heat,
-      .lane .soak,
-      .lane .cool {
-        background: var(--cw-curve-2);
-      }
-      td.lane-cell {
-        width: 40%;
+      td b {
+        font-weight: 400;
       }
       .cautions {
         margin: 0;
@@ -61,6 +42,8 @@ export class RunStation extends StationElement {
     `,
   ];
 
+  @state() private selected = '';
+
   override render() {
     const { state: now, bench } = this;
     const desk: Desk = { bench, state: now };
@@ -69,7 +52,7 @@ export class RunStation extends StationElement {
     return html`<div class="stack">
       <div class="row head"><h1>Run</h1>${sidePicker(desk)}</div>
       <app-change-line .state=${now} .station=${'run'}></app-change-line>
-      ${run === undefined ? withoutPlan(now) : this.summary(run)}
+      ${run === undefined ? withoutPlan(now) : html`${this.summary(run)}${this.timeline(run)}`}
       <div class="bench">
         <div class="stack">
           ${run === undefined ? nothing : this.charge(run)}
@@ -112,29 +95,41 @@ export class RunStation extends StationElement {
     </div>`;
   }
 
-  private steps({ steps, totalS }: RunPlan, before: RunPlan | undefined) {
+  private timeline({ steps }: RunPlan) {
+    return html`<cw-run-timeline
+      .steps=${steps}
+      .critical=${steps.filter(({ critical }) => critical).map(({ id }) => id)}
+      .selected=${this.selected}
+      @cw-step-select=${({ stepId }: StepSelectEvent) => this.pick(stepId)}
+    ></cw-run-timeline>`;
+  }
+
+  private pick(id: string): void {
+    this.selected = id;
+    this.renderRoot.querySelector(`#step-${CSS.escape(id)}`)?.scrollIntoView({ block: 'nearest' });
+  }
+
+  private steps({ steps }: RunPlan, before: RunPlan | undefined) {
     const earlier = new Map(before?.steps.map((step) => [step.id, step.durationS]));
     return html`<div class="group">
-      <h2>Steps, ${counted(steps.length, 'step')}</h2>
+      <h2>${counted(steps.length, 'step')}, those that set the length in bold</h2>
       <div class="scroll"><table>
-        <thead><tr><th>Step</th><th class="figure">Starts</th><th class="figure">Takes</th><th><span class="visually-hidden">Place in time</span></th></tr></thead>
-        <tbody>${steps.map((step) => this.step(step, totalS, earlier.get(step.id)))}</tbody>
+        <thead><tr><th>Step</th><th class="figure">Starts</th><th class="figure">Takes</th><th>Set by</th></tr></thead>
+        <tbody>${steps.map((step) => this.step(step, earlier.get(step.id)))}</tbody>
       </table></div>
     </div>`;
   }
 
   private step(
-    { label, kind, startS, durationS, limitedBy }: StepPlan,
-    totalS: number,
+    { id, label, startS, durationS, limitedBy, critical }: StepPlan,
     earlierS: number | undefined,
   ) {
-    const place = { left: `${(100 * startS) / totalS}%`, width: `${(100 * durationS) / totalS}%` };
     const isMoved = earlierS !== undefined && Math.abs(earlierS - durationS) >= 1;
-    return html`<tr title="set by ${limitedBy}">
-      <td>${label}<br /><span class="soft">${limitedBy}</span></td>
+    return html`<tr id="step-${id}" class="${critical ? 'critical' : ''} ${id === this.selected ? 'picked' : ''}">
+      <td><b>${label}</b></td>
       <td class="figure">${clock(startS)}</td>
-      <td class="figure">${duration(durationS)}${isMoved ? html`<br /><s class="soft">${duration(earlierS)}</s>` : nothing}</td>
-      <td class="lane-cell"><span class="lane" aria-hidden="true"><span class=${kind} style=${styleMap(place)}></span></span></td>
+      <td class="figure">${isMoved ? html`<s class="soft">${duration(earlierS)}</s> ` : nothing}${duration(durationS)}</td>
+      <td class="soft">${limitedBy}</td>
     </tr>`;
   }
 

@@ -30,8 +30,8 @@ export class StackStation extends StationElement {
     stationStyles,
     css`
       :host {
-        --sheet-share: 1fr;
-        --picture-share: 1.25fr;
+        --sheet-share: 1.15fr;
+        --picture-share: 1fr;
       }
       tr.picked {
         background: var(--cw-sheet);
