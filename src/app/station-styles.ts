@@ -52,12 +52,14 @@ const layoutStyles = css`
   }
   .stack {
     display: grid;
+    grid-template-columns: minmax(0, 1fr);
     gap: var(--cw-space-5);
     align-content: start;
     min-width: 0;
   }
   .group {
     display: grid;
+    grid-template-columns: minmax(0, 1fr);
     gap: var(--cw-space-3);
     align-content: start;
     min-width: 0;
@@ -82,12 +84,15 @@ const layoutStyles = css`
   }
   .field {
     display: grid;
+    grid-template-columns: minmax(0, max-content);
     gap: 0.15em;
     align-content: start;
     min-width: 0;
   }
   .field.wide,
-  .field:has(textarea) {
+  .field:has(textarea),
+  .field:has(> input[type='search']) {
+    grid-template-columns: minmax(0, 1fr);
     flex: 1 1 18rem;
   }
   .field > label {
@@ -95,9 +100,11 @@ const layoutStyles = css`
     font-size: var(--cw-size-small);
   }
   .field input[type='text'],
+  .field input[type='search'],
   .field textarea {
     width: 100%;
-    min-width: 11em;
+    min-width: min(11em, 100%);
+    max-width: 100%;
   }
   .field select {
     max-width: 100%;
@@ -109,6 +116,7 @@ const layoutStyles = css`
     min-height: var(--cw-touch);
   }
   .scroll {
+    position: relative;
     overflow-x: auto;
   }
   td cw-quantity-field {

@@ -5,22 +5,45 @@ import { VERSION } from '../../base/version.ts';
 import { fingerprintOf } from '../../batch/fingerprint.ts';
 import { TRAVELLER_CSS } from '../../batch/traveller/traveller-css.ts';
 import { travellerBody } from '../../batch/traveller/traveller-html.ts';
+import { baseStyles, buttonStyles } from '../../elements/shared-styles.ts';
 import { routeHref } from '../routes.ts';
 import { StationElement } from '../station-element.ts';
-import { stationStyles } from '../station-styles.ts';
 import { pageSheet } from './page-sheet.ts';
+
+/** The greys of paper by the token that stands for them on the screen; on paper the tokens are these greys. */
+const COLOURS: Readonly<Record<string, string>> = {
+  '#111': 'var(--cw-ink)',
+  '#fff': 'var(--cw-sheet)',
+  '#444': 'var(--cw-ink-soft)',
+  '#999': 'var(--cw-rule-strong)',
+  '#ccc': 'var(--cw-rule)',
+};
 
 /** The traveller as it will be printed: the lot's paper for the chamber's operator. */
 @customElement('app-traveller-page')
 export class TravellerPage extends StationElement {
   static override styles = [
-    stationStyles,
+    baseStyles,
+    buttonStyles,
     css`
+      .tools {
+        display: flex;
+        flex-wrap: wrap;
+        gap: var(--cw-space-3) var(--cw-space-4);
+        align-items: center;
+        margin-bottom: var(--cw-space-4);
+      }
+      .tools h1 {
+        margin: 0 auto 0 0;
+        font: 600 var(--cw-size-title) / 1.2 var(--cw-font-title);
+      }
+      a {
+        color: var(--cw-ink);
+      }
       .paper {
         padding: 1rem clamp(0.5rem, 3vw, 3rem);
-        background: #fff;
+        background: var(--cw-sheet);
         box-shadow: 0 0 0 var(--cw-hairline) var(--cw-rule-strong);
-        color: #111;
         overflow-x: auto;
       }
       @media print {
@@ -41,7 +64,7 @@ export class TravellerPage extends StationElement {
   override connectedCallback(): void {
     super.connectedCallback();
     const style = new CSSStyleSheet();
-    style.replaceSync(TRAVELLER_CSS.replace(/@page[^{]*\{[^{}]*\}/g, ''));
+    style.replaceSync(inThemeColours(TRAVELLER_CSS));
     this.shadowRoot?.adoptedStyleSheets.push(style);
   }
 
@@ -57,14 +80,13 @@ export class TravellerPage extends StationElement {
       return html`<h1>Traveller</h1><p class="empty">There is no traveller while the plan has no answer: ${outcome.fault?.message}.</p><a href=${back}>Back to the run</a>`;
     this.#usePageSheet(pageSheet(batch));
     const origin = { version: VERSION, fingerprint: fingerprintOf(batch) };
-    return html`<div class="stack">
-      <div class="row head tools">
+    return html`
+      <div class="tools">
         <h1>Traveller</h1>
         <a href=${back}>Back to the run</a>
         <button class="main" @click=${() => window.print()}>Print</button>
       </div>
-      <div class="paper">${unsafeHTML(travellerBody(batch, plan, origin).toString())}</div>
-    </div>`;
+      <div class="paper">${unsafeHTML(travellerBody(batch, plan, origin).toString())}</div>`;
   }
 
   /** Page size, lot and page numbers are rules of the whole document; they stand there as long as this page does. */
@@ -73,4 +95,11 @@ export class TravellerPage extends StationElement {
     document.adoptedStyleSheets = sheet === undefined ? others : [...others, sheet];
     this.#sheet = sheet;
   }
+}
+
+/** The traveller's style in the room's light: no white sheet in a dark chamber room. Rules for pages stand elsewhere. */
+function inThemeColours(style: string): string {
+  return style
+    .replace(/@page[^{]*\{[^{}]*\}/g, '')
+    .replace(/#[0-9a-f]{3}\b/g, (colour) => COLOURS[colour] ?? colour);
 }
