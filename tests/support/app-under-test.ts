@@ -74,6 +74,7 @@ function buildWhereOld(): void {
     return;
   execFileSync(process.execPath, [join(root, 'node_modules/vite/bin/vite.js'), 'build', '--mode', 'app'], {
     cwd: root,
+    env: { ...process.env, NODE_ENV: 'production' },
     stdio: 'pipe',
   });
 }

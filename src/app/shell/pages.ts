@@ -1,4 +1,4 @@
-import { html, type TemplateResult } from 'lit';
+import { html, nothing, type TemplateResult } from 'lit';
 import { until } from 'lit/directives/until.js';
 import type { Bench } from '../bench.ts';
 import type { BenchState } from '../bench-state.ts';
@@ -36,13 +36,17 @@ function load(name: keyof typeof LOADERS): Promise<unknown> {
 /** The view of a route; a word in its place while its part of the program is being fetched. */
 export function pageOf(route: Route, bench: Bench, state: BenchState): TemplateResult {
   const name = route.page === 'station' ? route.station : route.page;
-  if (ready.has(name)) return view(route, bench, state);
-  const waiting = load(name).then(
-    () => '',
+  // One template for both, so that the view stays in its place once its part of the program has come.
+  return html`${view(route, bench, state)}${ready.has(name) ? nothing : waiting(name)}`;
+}
+
+function waiting(name: keyof typeof LOADERS) {
+  const fetched = load(name).then(
+    () => nothing,
     () =>
       html`<p role="alert">This part of the program could not be fetched. Check the connection and reload the page.</p>`,
   );
-  return html`${view(route, bench, state)}${until(waiting, html`<p>One moment …</p>`)}`;
+  return until(fetched, html`<p>One moment …</p>`);
 }
 
 function view(route: Route, bench: Bench, state: BenchState): TemplateResult {
