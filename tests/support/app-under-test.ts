@@ -42,7 +42,7 @@ export async function startApp(): Promise<AppUnderTest> {
       const page = await context.newPage();
       const faults = watched(page);
       await page.goto(url + hash);
-      await page.locator('h1').first().waitFor();
+      await page.locator('app-journey-rail a').first().waitFor();
       return { page, context, faults };
     },
     close: async () => {

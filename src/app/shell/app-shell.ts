@@ -146,6 +146,7 @@ export class AppShell extends LitElement {
 
   private readonly onHash = (): void => {
     this.route = parseRoute(location.hash);
+    this.bench?.forgetRefusals();
     void this.openRouted();
     window.scrollTo({ top: 0 });
     this.main.focus({ preventScroll: true });
