@@ -1,5 +1,5 @@
 import { spawnSync } from 'node:child_process';
-import { chmodSync, existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { chmodSync, existsSync, mkdirSync, readFileSync, symlinkSync, writeFileSync } from 'node:fs';
 import { delimiter, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
@@ -23,12 +23,17 @@ const taskCommands = commands.filter((command) => command.includes('npx coatwrig
 
 let built: Awaited<ReturnType<typeof buildCommand>>;
 let path = '';
+/** Where the commands are run, so that what they write stays out of the project; `demo` is there too. */
+let place = '';
 
 beforeAll(async () => {
   built = await buildCommand('readme');
   // `npx coatwright` would run this very file; a stand-in named npx does so without npm's own checks.
   const folder = join(built.bin, '..', 'path');
   mkdirSync(folder, { recursive: true });
+  place = join(built.bin, '..', 'place');
+  mkdirSync(place);
+  symlinkSync(join(root, 'demo'), join(place, 'demo'));
   const script = join(built.bin, 'coatwright.js');
   writeFileSync(join(folder, 'npx'), `#!/bin/sh\nshift\nexec "${process.execPath}" "${script}" "$@"\n`);
   chmodSync(join(folder, 'npx'), 0o755);
@@ -52,7 +57,7 @@ describe('the pages README and DEVELOPERS', () => {
 
   it.each(taskCommands)('show "%s", which works', (command) => {
     const { status, stdout, stderr } = spawnSync('sh', ['-c', command], {
-      cwd: root,
+      cwd: place,
       encoding: 'utf8',
       env: { ...process.env, PATH: path },
     });

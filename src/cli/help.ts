@@ -44,6 +44,6 @@ Fields of the request
 ${fieldsHelp(schema)}
 
 Example
-  echo '${example.replaceAll("'", "'\\''")}' | coatwright ${task.name}
+  printf '%s' '${example.replaceAll("'", "'\\''")}' | coatwright ${task.name}
 `;
 }

@@ -43,6 +43,17 @@ describe('the built command', () => {
     for (const name of Object.keys(TASKS)) expect(out).toMatch(new RegExp(`^  ${name} `, 'm'));
   });
 
+  it('ends with 130 when it is interrupted amid a long task', async () => {
+    const { example } = await TASKS.rehearse!();
+    const run = startNode(command, ['rehearse', '--progress', '-']);
+    run.child.stdin.end(JSON.stringify({ ...(example as object), runs: 20_000 }));
+    await run.said(/ %/);
+    const pressed = performance.now();
+    run.child.kill('SIGINT');
+    expect(await run.ended).toBe(130);
+    expect(performance.now() - pressed).toBeLessThan(5000);
+  });
+
   it('ends with 130 when it is interrupted', async () => {
     const run = startNode(command, ['charge']); // waits for standard input
     await new Promise((resolve) => setTimeout(resolve, 1500));

@@ -117,6 +117,6 @@ describe('the command', () => {
     const { out } = await run(['halve', '--help']);
     expect(out).toMatch(/lengthMm +number, 0 to 10; required; the length to halve, in mm/);
     expect(out).toMatch(/round +"up" or "down" or "not"; default "not"/);
-    expect(out).toContain(`echo '{"lengthMm":3}' | coatwright halve`);
+    expect(out).toContain(`printf '%s' '{"lengthMm":3}' | coatwright halve`);
   });
 });
