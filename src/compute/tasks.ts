@@ -12,6 +12,7 @@ export const TASKS: Readonly<Record<string, () => Promise<AnyTask>>> = {
   design: async () => (await import('./tasks/design.ts')).default,
   tolerance: async () => (await import('./tasks/tolerance.ts')).default,
   rescue: async () => (await import('./tasks/rescue.ts')).default,
+  offaxis: async () => (await import('./tasks/offaxis.ts')).default,
   charge: async () => (await import('./tasks/charge.ts')).default,
   crystal: async () => (await import('./tasks/crystal.ts')).default,
   monitor: async () => (await import('./tasks/monitor.ts')).default,
