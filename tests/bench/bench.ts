@@ -1,4 +1,5 @@
 import { cpus } from 'node:os';
+import { nestingTimes, rackTimes } from './chamber-jobs.ts';
 import { measure, sink, type Timing, timing } from './measure.ts';
 import { withC, withNumpy } from './other-programs.ts';
 import { ourKernel } from './our-kernel.ts';
@@ -75,4 +76,7 @@ for (const { name, timing: one } of virtualRunTimes())
   console.log(
     `  ${name.padEnd(36)} ${figure(one.medianNs)} ± ${figure(one.spreadNs)} ${figure(one.leastNs)}`,
   );
+console.log('\nThe chamber: film over 61 places, and nesting; ms for each');
+for (const { name, timing: one } of [...rackTimes(), ...nestingTimes()])
+  console.log(`  ${name.padEnd(36)} ${figure(one.medianNs / 1e6)} ± ${figure(one.spreadNs / 1e6)}`);
 console.log(`\n(sink ${sink.sum.toExponential(3)})`);

@@ -151,6 +151,7 @@ describe('the film on a rack', () => {
     ['dome seen from outside', { kind: 'dome', radiusMm: 240, centreHeightMm: 20 }],
     ['planetary', planetary],
     ['planetary, turned away at times', { ...planetary, tiltDeg: 75, heightMm: 500 }],
+    ['planetary with gears, on a closed path', { ...planetary, gearRatio: 2.5, carrierTurns: 4 }],
     ['planetary with gears', { ...planetary, gearRatio: 2.3, carrierTurns: 3.4, startDeg: 25 }],
     [
       'planetary with gears, turned away at times',
