@@ -62,7 +62,6 @@ export function numberField(
         options.also?.(draft, event.value);
       },
     });
-    if (event.type === 'cw-quantity-change') bench.settle();
   };
   return html`<cw-quantity-field
     .label=${label}

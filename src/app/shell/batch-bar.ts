@@ -140,8 +140,8 @@ export class BatchBar extends StationElement {
         <a class="small" href=${routeHref({ page: 'traveller', batchId: batch.id })}>Traveller</a>
         <button popovertarget="menu">Batch</button>
       </span>
-      <div popover id="history" aria-label="History of edits"><app-history-list .bench=${this.bench} .state=${this.state}></app-history-list></div>
-      <div popover id="menu" aria-label="The batch and the bench">${this.menuContent()}</div>
+      <div popover id="history" @beforetoggle=${this.giveFocusBack} aria-label="History of edits"><app-history-list .bench=${this.bench} .state=${this.state}></app-history-list></div>
+      <div popover id="menu" @beforetoggle=${this.giveFocusBack} aria-label="The batch and the bench">${this.menuContent()}</div>
       <input type="file" accept=".json,application/json" tabindex="-1" aria-label="Batch file" @change=${this.onFile} />
     </header>`;
   }
@@ -201,6 +201,15 @@ export class BatchBar extends StationElement {
       </select>
     </div>`;
   }
+
+  /** A panel that closes while the focus is in it gives the focus back to its button. */
+  private readonly giveFocusBack = (event: ToggleEvent): void => {
+    const panel = event.currentTarget as HTMLElement;
+    const holdsFocus = panel.contains(this.shadowRoot?.activeElement ?? null);
+    if (event.newState !== 'closed' || !holdsFocus) return;
+    const button = this.renderRoot.querySelector<HTMLElement>(`[popovertarget='${panel.id}']`);
+    queueMicrotask(() => button?.focus());
+  };
 
   private async goTo(opened: Promise<string | undefined>): Promise<void> {
     const batchId = await opened;

@@ -1,11 +1,15 @@
 import { css, html, nothing } from 'lit';
 import { customElement, query, state } from 'lit/decorators.js';
-import { counted, significant } from '../../../base/format.ts';
+import { counted } from '../../../base/format.ts';
 import type { MeasuredSpectrum, RunRecord } from '../../../batch/document.ts';
 import type { SurfacePlan } from '../../../batch/plan/plan-types.ts';
+import '../../../elements/quantity-field/cw-quantity-field.ts';
+import type { QuantityInputEvent } from '../../../elements/quantity-field/quantity-events.ts';
 import '../../../elements/spectrum-chart/cw-spectrum-chart.ts';
 import type { SpectrumCurve } from '../../../elements/spectrum-chart/spectrum-chart-data.ts';
 import '../../../elements/verdict/cw-verdict.ts';
+import { decodeText } from '../../../inspect/decode-text.ts';
+import { readSpectrum } from '../../../inspect/read-spectrum.ts';
 import { choiceField, type Desk, numberField, textField } from '../../fields/fields.ts';
 import '../../shell/change-line.ts';
 import { StationElement } from '../../station-element.ts';
@@ -13,8 +17,9 @@ import { stationStyles } from '../../station-styles.ts';
 import { plain, surfaceOf } from '../order/requirement-edits.ts';
 import { sidePicker, withoutPlan } from '../sides-shown.ts';
 import { spectrumLimits } from '../stack/spectrum-view.ts';
-import { measuredVerdicts } from './measured-verdict.ts';
-import { readSpectrum } from './read-spectrum.ts';
+import { verdictLines } from './verdict-lines.ts';
+
+const QUANTITY_WORDS = { R: 'reflectance', T: 'transmittance', A: 'absorptance' } as const;
 
 /** Inspect: was it what was ordered? Measured spectra against plan and requirements, run by run. */
 @customElement('app-inspect-station')
@@ -47,6 +52,8 @@ export class InspectStation extends StationElement {
   ];
 
   @state() private openRun: string | undefined;
+  /** One standard deviation of a reading, in per cent of full scale. */
+  @state() private uncertaintyPercent = 0;
   @state() private fault = '';
   @state() private read = '';
   @query('input[type="file"]') private readonly file!: HTMLInputElement;
@@ -110,16 +117,21 @@ export class InspectStation extends StationElement {
   private verdicts(run: RunRecord) {
     const requirements =
       surfaceOf(this.state.batch, run.side)?.requirements ?? this.state.batch.surfaces.front.requirements;
-    return run.spectra.map(
+    if (run.spectra.length === 0) return nothing;
+    return html`${this.uncertaintyField()}${run.spectra.map(
       (spectrum) => html`<div class="group"><h3>${spectrum.name}</h3>
         <ul class="verdicts">
-          ${measuredVerdicts(requirements, spectrum).map(
-            ({ text, met, valuePercent, why }) =>
-              html`<li><cw-verdict .verdict=${met === undefined ? 'open' : met ? 'met' : 'missed'}>${text}: ${valuePercent === undefined ? why : `${significant(valuePercent, 3)} % measured${why === '' ? '' : `, ${why}`}`}</cw-verdict></li>`,
-          )}
+          ${verdictLines(requirements, spectrum, this.uncertaintyPercent).map(({ sign, text }) => html`<li><cw-verdict .verdict=${sign}>${text}</cw-verdict></li>`)}
         </ul>
       </div>`,
-    );
+    )}`;
+  }
+
+  private uncertaintyField() {
+    const onInput = ({ value }: QuantityInputEvent) => {
+      this.uncertaintyPercent = value ?? 0;
+    };
+    return html`<cw-quantity-field label="Uncertainty of a reading, one standard deviation" unit="%" .value=${this.uncertaintyPercent} .min=${0} .max=${10} @cw-quantity-input=${onInput}></cw-quantity-field>`;
   }
 
   private runEntry(desk: Desk, record: RunRecord, index: number, isOpen: boolean) {
@@ -208,9 +220,10 @@ export class InspectStation extends StationElement {
     const file = this.file.files?.[0];
     this.file.value = '';
     if (file === undefined) return;
-    const text = await file.text();
+    const bytes = new Uint8Array(await file.arrayBuffer());
     try {
-      const { wavelengthNm, values, quantity, warnings } = readSpectrum(text);
+      const { wavelengthNm, values, quantity, understood, warnings } = readSpectrum(bytes);
+      const text = decodeText(bytes).text;
       const id = this.openRun ?? this.state.batch.runs.at(-1)?.id ?? this.addRun();
       const name = file.name.slice(0, 200);
       this.bench.edit({
@@ -234,7 +247,7 @@ export class InspectStation extends StationElement {
         },
       });
       this.fault = '';
-      this.read = `${name}: ${counted(values.length, 'reading')}. ${warnings.join(' ')}`;
+      this.read = `${name}: ${counted(values.length, 'reading')}. Read as ${QUANTITY_WORDS[quantity]}, ${understood.scale}, over ${understood.xUnit}. ${warnings.join(' ')}`;
     } catch (error) {
       this.fault = `${file.name} was not taken in: ${error instanceof Error ? error.message : String(error)}. Nothing was changed.`;
     }

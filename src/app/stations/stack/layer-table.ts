@@ -82,7 +82,6 @@ function quarterField(
   const onEdit = (event: QuantityInputEvent | QuantityChangeEvent) => {
     if (event.value === undefined || plan === undefined) return;
     desk.bench.edit(setThickness(side, index, (event.value * plan.referenceWavelengthNm) / (4 * n)));
-    if (event.type === 'cw-quantity-change') desk.bench.settle();
   };
   return html`<cw-quantity-field compact .label="${layerName(side, index)}: quarter waves" .value=${quarterWaves} .min=${0} .max=${200} .digits=${4}
     @cw-quantity-input=${onEdit} @cw-quantity-change=${onEdit}></cw-quantity-field>`;

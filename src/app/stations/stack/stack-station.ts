@@ -200,7 +200,6 @@ export class StackStation extends StationElement {
 
   private readonly onThickness = (event: LayerThicknessInputEvent | LayerThicknessChangeEvent): void => {
     this.bench.edit(setThickness(shownSide(this.state), event.layer, event.thicknessNm));
-    if (event.type === 'cw-layer-thickness-change') this.bench.settle();
   };
 
   /** One more layer on the picked one: of another material than its neighbour, a quarter wave thick. */
