@@ -1,6 +1,7 @@
-import { readFileSync } from 'node:fs';
+import { chmodSync, existsSync, readFileSync, rmSync, symlinkSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { playwright } from '@vitest/browser-playwright';
+import type { Plugin } from 'vite';
 import { defineConfig, type ViteUserConfig } from 'vitest/config';
 import { findChromium } from './tests/support/chromium.ts';
 
@@ -34,9 +35,25 @@ const app: ViteUserConfig = {
   worker: { format: 'es' },
 };
 
+/**
+ * Puts the built command where npx looks first, so that `npx coatwright` in this folder starts at once. Where links
+ * are not allowed, npx finds the command by the package's own `bin`, only later.
+ */
+const linkCommand: Plugin = {
+  name: 'link-command',
+  writeBundle({ dir }) {
+    const folder = here('./node_modules/.bin');
+    if (dir !== here('./dist/bin') || !existsSync(folder) || process.platform === 'win32') return;
+    chmodSync(`${dir}/coatwright.js`, 0o755);
+    rmSync(`${folder}/coatwright`, { force: true });
+    symlinkSync('../../dist/bin/coatwright.js', `${folder}/coatwright`);
+  },
+};
+
 /** The command and the local server: self-contained Node programs in dist/bin. */
 const command: ViteUserConfig = {
   define,
+  plugins: [linkCommand],
   ssr: { noExternal: true, target: 'node' },
   build: {
     ssr: true,

@@ -20,6 +20,10 @@ const measured = v.strictObject({
   polarization: v.optional(word(['mean', 's', 'p'], 'mean: unpolarized light'), 'mean'),
 });
 
+function yesOrNo(note: string) {
+  return v.pipe(v.boolean('it is neither true nor false'), v.metadata({ note }));
+}
+
 export default defineTask({
   name: 'fit',
   summary: 'The coating as it was built, from a measured spectrum: thickness and index factors',
@@ -27,8 +31,8 @@ export default defineTask({
     ...stackFields,
     measured,
     free: word(['materials', 'layers'], 'one thickness factor a material, or one a layer'),
-    indexScale: v.optional(v.boolean('it is neither true nor false'), false),
-    compare: v.optional(v.boolean('it is neither true nor false'), false),
+    indexScale: v.optional(yesOrNo('also one index factor a material'), false),
+    compare: v.optional(yesOrNo('also weigh stories of what went wrong against one another'), false),
   }),
   example: {
     layers: [{ material: 'mgf2', thicknessNm: 95 }],
