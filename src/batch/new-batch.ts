@@ -1,8 +1,16 @@
 import { BATCH_FORMAT, BATCH_VERSION, type Batch } from './document.ts';
 import { HOUSE_CHAMBER, HOUSE_FIXTURE, HOUSE_MONITOR, HOUSE_PROCESS } from './house-settings.ts';
+import { suggestLayers } from './suggest-layers.ts';
 
-/** A batch for a new order: a plano lens of the commonest crown, one broadband requirement, no layers yet. */
+/** A batch for a new order: a plane lens of the commonest crown, one broadband requirement, and a first stack for it. */
 export function newBatch(id: string): Batch {
+  const empty = emptyBatch(id);
+  const { front } = empty.surfaces;
+  const layers = suggestLayers(empty, 'front', front) ?? [];
+  return { ...empty, surfaces: { ...empty.surfaces, front: { ...front, layers } } };
+}
+
+function emptyBatch(id: string): Batch {
   return structuredClone({
     format: BATCH_FORMAT,
     version: BATCH_VERSION,

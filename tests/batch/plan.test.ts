@@ -230,7 +230,18 @@ describe('warnings', () => {
     expect(text).toContain('but the holder has 1');
   });
 
-  it('say that a new order has no layer yet', () => {
-    expect(computePlan(newBatch('n')).warnings).toContain('The front side has no layer yet.');
+  it('say that a side has no layer yet', () => {
+    const bare = edited((batch) => {
+      batch.surfaces.front.layers = [];
+    });
+    expect(computePlan(bare).warnings).toContain('The front side has no layer yet.');
+  });
+});
+
+describe('a new order', () => {
+  it('has a stack at once, which meets its requirement', () => {
+    const plan = computePlan(newBatch('n'));
+    expect(plan.surfaces[0]!.layers.length).toBeGreaterThan(0);
+    expect(plan.surfaces[0]!.allMet).toBe(true);
   });
 });

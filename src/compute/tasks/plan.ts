@@ -15,7 +15,9 @@ export default defineTask({
   name: 'plan',
   summary: 'plans a batch: stack, load, run, charge, monitor, yield',
   request: batch,
-  example: newBatch('example'),
+  get example() {
+    return newBatch('example'); // made when asked for: it searches for a first stack
+  },
   async run(document, context) {
     checkBatch(document);
     const plan = computePlan(document);
