@@ -34,7 +34,7 @@ export function layerTable(desk: Desk, view: LayerTableView): TemplateResult {
         <th class="figure">No.</th><th>Material</th><th>Thickness</th>
         <th>Quarter waves${plan === undefined ? nothing : html` at ${plan.referenceWavelengthNm} nm`}</th>
         <th class="figure">Index</th>
-        ${greatest > 0 ? html`<th>Sensitivity</th>` : nothing}
+        ${greatest > 0 ? html`<th class="figure" title="What one per cent of this layer costs, as a share of the most sensitive one">Sensi&shy;tivity</th>` : nothing}
         <th>Held</th><th>Place</th>
       </tr>
     </thead>
@@ -61,7 +61,7 @@ function layerRow(
     <td>${numberField(desk, [...path, 'thicknessNm'], `${name}: thickness`, { compact: true, name, displayUnit: state.preferences.lengthUnit })}</td>
     <td>${planned === undefined ? nothing : quarterField(desk, view, index, planned.quarterWaves, planned.referenceIndex)}</td>
     <td class="figure">${planned === undefined ? '' : fixed(planned.referenceIndex, 4)}</td>
-    ${greatest > 0 ? html`<td><meter min="0" max="1" .value=${share} aria-label="${name}: sensitivity, share of the greatest">${fixed(share, 2)}</meter></td>` : nothing}
+    ${greatest > 0 ? html`<td class="figure">${fixed(share, 2)}</td>` : nothing}
     <td>${flagField(desk, [...path, 'locked'], `${name} held: refinement leaves it alone`, { compact: true, name: `${name} held` })}</td>
     <td class="place">
       <button class="quiet" aria-label="${name} towards the glass" title="towards the glass" ?disabled=${index === 0} @click=${() => bench.edit(moveLayer(side, index, -1))}>↑</button>

@@ -47,8 +47,11 @@ export class StackStation extends StationElement {
         min-width: var(--cw-touch);
         padding-inline: 0.3em;
       }
-      meter {
-        width: 4.5em;
+      .layers cw-quantity-field {
+        --cw-field-width: 4.7em;
+      }
+      .layers select {
+        max-width: 8.5em;
       }
       .controls {
         display: flex;
