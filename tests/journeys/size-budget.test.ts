@@ -1,0 +1,45 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { gzipSync } from 'node:zlib';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { type AppUnderTest, startApp } from '../support/app-under-test.ts';
+
+const built = fileURLToPath(new URL('../../dist/app', import.meta.url));
+const KB = 1000;
+
+/**
+ * What may be loaded, compressed, before the first station stands; a change that goes over it must either lose
+ * weight or say here why it may not. A clearly smaller size is written down here too, so that it stays.
+ */
+const FIRST_KB = { most: 175, least: 130 };
+/** What loads behind the first screen: the worker of the yield, and the library's further data sets. */
+const BEHIND_KB = { most: 120, least: 75 };
+const BEHIND = /\/(worker|further-material-files)-[^/]*\.js$/;
+
+let app: AppUnderTest;
+beforeAll(async () => {
+  app = await startApp();
+});
+afterAll(() => app.close());
+
+describe('the first load', () => {
+  it('stays within its budget', async () => {
+    const { page, context } = await app.open();
+    await page.locator('app-order-station').waitFor();
+    await page.waitForLoadState('networkidle');
+    const loaded = await page.evaluate(() =>
+      performance.getEntriesByType('resource').map((entry) => new URL(entry.name).pathname),
+    );
+    await context.close();
+    const files = ['/index.html', ...new Set(loaded)];
+    const sizeKb = (paths: readonly string[]) =>
+      paths.reduce((sum, path) => sum + gzipSync(readFileSync(join(built, path))).length / KB, 0);
+    const first = sizeKb(files.filter((path) => !BEHIND.test(path)));
+    const behind = sizeKb(files.filter((path) => BEHIND.test(path)));
+    expect(first).toBeLessThan(FIRST_KB.most);
+    expect(first).toBeGreaterThan(FIRST_KB.least);
+    expect(behind).toBeLessThan(BEHIND_KB.most);
+    expect(behind).toBeGreaterThan(BEHIND_KB.least);
+  });
+});
