@@ -2,14 +2,13 @@ import { html, noChange, nothing, type TemplateResult } from 'lit';
 import { ifDefined } from 'lit/directives/if-defined.js';
 import { live } from 'lit/directives/live.js';
 import '../../elements/quantity-field/cw-quantity-field.ts';
-import { significant } from '../../base/format.ts';
-import { convertKnownUnit } from '../../base/known-units.ts';
 import type {
   QuantityChangeEvent,
   QuantityInputEvent,
 } from '../../elements/quantity-field/quantity-events.ts';
 import type { Bench } from '../bench.ts';
 import type { BenchState } from '../bench-state.ts';
+import { changeName } from './change-name.ts';
 import { fieldNote } from './field-note.ts';
 import { type Path, pathText, putAt, valueAt } from './path.ts';
 
@@ -86,24 +85,6 @@ const WHOLE = /(^|\.)(quantity|racks|witnessesPerRack|pockets|count|number|clean
 
 function isWhole(path: Path): boolean {
   return WHOLE.test(pathText(path));
-}
-
-/** "Lens diameter 32 → 34 mm". */
-export function changeName(
-  label: string,
-  before: number | undefined,
-  after: number | undefined,
-  unit: string,
-  displayUnit = unit,
-): string {
-  const shown = convertKnownUnit(1, unit, displayUnit) === undefined ? unit : displayUnit;
-  const write = (value: number | undefined) =>
-    value === undefined
-      ? 'empty'
-      : significant(convertKnownUnit(value, unit, shown) ?? value, 5)
-          .replace(/(\.\d*?)0+$/, '$1')
-          .replace(/\.$/, '');
-  return `${label} ${write(before)} → ${write(after)} ${shown}`.trim();
 }
 
 /** A text of the batch. */

@@ -1,7 +1,7 @@
 import { fixed } from '../../../base/format.ts';
 import type { Batch, Layer, Side } from '../../../batch/document.ts';
 import type { BatchChange } from '../../bench.ts';
-import { changeName } from '../../fields/fields.ts';
+import { changeName } from '../../fields/change-name.ts';
 import { labelOf } from '../material-words.ts';
 import { freeLayerId, surfaceOf } from '../order/requirement-edits.ts';
 
