@@ -15,7 +15,10 @@ export const chooseShape = v.strictObject({
   signals: v.optional(list(word(['R', 'T']), { min: 1, max: 2 }), ['R']),
   rules: v.optional(list(cutRule, { min: 1, max: 5 }), ['level', 'swing', 'turning-point', 'crystal']),
   noise: v.optional(noiseShape, {}),
-  rateNmPerS: v.optional(rate, 0.5),
+  rateNmPerS: v.optional(
+    v.union([list(rate, { min: 1, max: 1000 }), rate], 'is neither a rate in nm/s nor a list of rates'),
+    0.5,
+  ),
 });
 
 /** Most candidates times layers of one request. */
@@ -43,9 +46,15 @@ export function chooseForRequest(
   const usable = wavelengthNm.filter((_, i) => known.every((inRange) => inRange[i]));
   if (usable.length === 0)
     throw new InputError('choose.wavelengthNm', 'at none of these wavelengths do all materials have data');
+  if (typeof rateNmPerS !== 'number' && rateNmPerS.length !== monitored.length)
+    throw new InputError(
+      'choose.rateNmPerS',
+      `${rateNmPerS.length} rates stand against ${monitored.length} layers`,
+    );
+  const rateOf = (index: number) => (typeof rateNmPerS === 'number' ? rateNmPerS : rateNmPerS[index]!);
   return chooseSights(
     witness,
-    monitored.map((layer) => ({ ...layer, rateNmPerS })),
+    monitored.map((layer, index) => ({ ...layer, rateNmPerS: rateOf(index) })),
     noise,
     { wavelengthNm: usable, signals, rules },
   );

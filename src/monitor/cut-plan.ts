@@ -7,6 +7,8 @@ import type { WitnessLight } from './witness-light.ts';
 export const LARGEST_WINDOW = 1024;
 /** The crystal stands by: where it reads this share beyond the plan the shutter closes whatever the light says. */
 const BACKUP = 0.3;
+/** A turn nearer to the start than this share of the plan is the start itself. */
+const LEAST_TURN = 1e-4;
 /** And the clock stands by for the crystal: so many times the planned time. */
 const BACKUP_TIMES = 4;
 
@@ -91,10 +93,10 @@ export function planCut(
       (tooling * stepNm) ** 2
     );
   };
-  const all = turningPoints(light, thicknessNm * tooling * (1 + BACKUP)).map((turn) => ({
-    ...turn,
-    thicknessNm: turn.thicknessNm / tooling,
-  }));
+  // Light starts level on bare glass; rounding can make a turn of that, which is none.
+  const all = turningPoints(light, thicknessNm * tooling * (1 + BACKUP))
+    .map((turn) => ({ ...turn, thicknessNm: turn.thicknessNm / tooling }))
+    .filter((turn) => turn.thicknessNm > LEAST_TURN * thicknessNm);
   const doubts: string[] = [];
   const { turns, endNm } =
     rule === 'turning-point' ? upToTurn(all, thicknessNm, doubts) : upToLevel(all, thicknessNm);

@@ -39,6 +39,21 @@ export function setUpRuns(witness: Witness, layers: readonly CutLayer[], noise: 
     const samples = layer.thicknessNm / layer.rateNmPerS / noise.sampleS;
     requireWithin(`${at}.rateNmPerS`, samples, 'readings in this layer', { max: MOST_SAMPLES });
   }
+  return { witness, layers, noise, ...cutPlans(witness, layers, noise) };
+}
+
+/**
+ * Each layer's light and cut plan, with the doubts about its rule, on the planned films below. Unlike `setUpRuns` it takes
+ * layers of any length.
+ * @throws InputError where witness, layers or noise are out of range.
+ */
+export function cutPlans(
+  witness: Witness,
+  layers: readonly CutLayer[],
+  noise: RunNoise,
+): Pick<RunSetup, 'lights' | 'plans' | 'first'> {
+  checkMonitored(witness, layers);
+  checkNoise(noise);
   const onWitness = Float64Array.from(layers, (layer) => layer.thicknessNm * (layer.tooling ?? 1));
   const first = layers.map((_, index) => firstOnWitness(layers, index));
   const lights = layers.map((_, index) => lightOfLayer(witness, layers, index));
@@ -47,5 +62,5 @@ export function setUpRuns(witness: Witness, layers: readonly CutLayer[], noise: 
     light.begin(onWitness.subarray(first[index]!, index));
     return planCut(light, layer.rule, layer.thicknessNm, layer.tooling ?? 1, layer.rateNmPerS, noise);
   });
-  return { witness, layers, noise, lights, plans, first };
+  return { lights, plans, first };
 }

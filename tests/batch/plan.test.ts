@@ -209,11 +209,23 @@ describe('warnings', () => {
     );
   });
 
-  it('name a rule that would never cut', () => {
-    const never = edited((batch) => {
-      batch.monitor.rule = 'turning-point';
+  it('name a rule that would never cut, and a turning point off the plan', () => {
+    const turning = (wavelengthNm: number) =>
+      computePlan(
+        edited((batch) => {
+          batch.monitor.rule = 'turning-point';
+          batch.monitor.wavelengthNm = wavelengthNm;
+        }),
+      ).warnings.join('\n');
+    expect(turning(550)).toContain('the nearest turning point comes at 133.6 nm');
+    expect(turning(1400)).toContain('this rule cannot trigger');
+  });
+
+  it('name the witness where its data end before the monitoring wavelength', () => {
+    const far = edited((batch) => {
+      batch.monitor.wavelengthNm = 5000;
     });
-    expect(computePlan(never).warnings.join('\n')).toContain('this rule would never cut there');
+    expect(computePlan(far).warnings.join('\n')).toContain('the witness has no data at 5000 nm');
   });
 
   it('name a process too hot for the glass, a crystal overrun and too many racks', () => {

@@ -1,5 +1,5 @@
-import { counted, fixed } from '../../base/format.ts';
 import { loadCrystal } from '../../chamber/crystal.ts';
+import { cutPlans } from '../../monitor/run-setup.ts';
 import { predictSignals } from '../../monitor/signal.ts';
 import type { Batch } from '../document.ts';
 import { type FilmFacts, processOf } from './film-facts.ts';
@@ -11,10 +11,6 @@ import { within } from './within.ts';
 
 /** Points of a layer's trace on the screen. */
 const TRACE_POINTS = 121;
-/** Less swing than this, in percent of the full light, drowns in noise (common practice, no source). */
-const LEAST_SWING_PERCENT = 0.5;
-/** A cut by level within this share of a swing from a turning point is blunt (common practice, no source). */
-const BLUNT_SWING_PERCENT = 5;
 
 /** The crystal's column of the cut table. */
 export interface CrystalColumn {
@@ -51,7 +47,10 @@ export function planCrystal(
   });
 }
 
-/** The cut table of one run: what the witness's signal does in every layer, and the crystal's column. */
+/**
+ * The cut table of one run: what the witness's signal does in every layer, and the crystal's column. Its notes are the doubts
+ * of the very cut plans that virtual runs follow.
+ */
 export function planCuts(
   document: Batch,
   layers: readonly ScheduledLayer[],
@@ -62,6 +61,14 @@ export function planCuts(
   const monitored = monitoredLayers(document, layers, book);
   const witness = witnessOf(document, incident, book);
   const signals = within('monitor', () => predictSignals(witness, monitored, TRACE_POINTS));
+  const plans = within('monitor', () => cutPlans(witness, monitored, document.monitor.noise));
+  const withoutData = (wavelengthNm: number, seen: readonly (readonly [string, string])[]) => [
+    ...new Set(
+      seen
+        .filter(([material]) => !book.of(material)(Float64Array.of(wavelengthNm)).inRange[0])
+        .map(([, label]) => `${label} has no data at ${wavelengthNm} nm`),
+    ),
+  ];
   return layers.map((layer, index): CutPlan => {
     const signal = signals[index]!;
     const { wavelengthNm, rule, newWitness, signal: light } = layerSettings(document.monitor, layer.id);
@@ -86,37 +93,12 @@ export function planCuts(
       note: [
         ...(column.change ? ['fresh crystal before this layer'] : []),
         ...(column.leftHz < 0 ? ['this layer alone uses up a crystal'] : []),
-        ...(book.of(layer.material)(Float64Array.of(wavelengthNm)).inRange[0]
-          ? []
-          : [`${layer.label} has no data at ${wavelengthNm} nm`]),
-        ...doubts(
-          rule,
-          signal.swingPercent,
-          signal.cutSwingPercent,
-          signal.turningPoints.length,
-          layer.thicknessNm,
-        ),
+        ...withoutData(wavelengthNm, [
+          [document.monitor.witness.material, 'the witness'],
+          ...layers.slice(plans.first[index]!, index + 1).map((one) => [one.material, one.label] as const),
+        ]),
+        ...plans.plans[index]!.doubts,
       ].join('; '),
     };
   });
-}
-
-function doubts(
-  rule: string,
-  swingPercent: number,
-  cutSwingPercent: number | undefined,
-  turns: number,
-  thicknessNm: number,
-): string[] {
-  if (rule === 'crystal' || rule === 'time') return [];
-  if (thicknessNm === 0) return [];
-  if (swingPercent < LEAST_SWING_PERCENT)
-    return [
-      `the signal moves by only ${fixed(swingPercent, 2)} %: cut by crystal or choose another wavelength`,
-    ];
-  if (rule === 'turning-point' && turns === 0)
-    return ['the signal has no turning point before the planned end: this rule would never cut there'];
-  if (rule === 'level' && cutSwingPercent !== undefined && Math.abs(cutSwingPercent) < BLUNT_SWING_PERCENT)
-    return [`the cut lies close to a turning point (${counted(turns, 'turn')}), where a level says little`];
-  return [];
 }

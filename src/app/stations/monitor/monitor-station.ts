@@ -1,17 +1,21 @@
 import { css, html, nothing } from 'lit';
-import { customElement } from 'lit/decorators.js';
+import { customElement, state } from 'lit/decorators.js';
 import { duration, fixed, percent } from '../../../base/format.ts';
 import type { CutPlan, RunPlan } from '../../../batch/plan/plan-types.ts';
-import '../../../elements/line-chart/cw-line-chart.ts';
+import '../../../elements/monitor-trace/cw-monitor-trace.ts';
+import type { TraceAxis } from '../../../elements/monitor-trace/trace-series.ts';
 import { choiceField, type Desk, flagField, numberField } from '../../fields/fields.ts';
 import '../../fields/material-field.ts';
+import { downloadText } from '../../download.ts';
 import type { MaterialChosenEvent } from '../../fields/material-field.ts';
 import '../../shell/change-line.ts';
 import { StationElement } from '../../station-element.ts';
 import { stationStyles } from '../../station-styles.ts';
 import { shownRun, shownSide, sidePicker, withoutPlan } from '../sides-shown.ts';
 import { layerName } from '../stack/layer-edits.ts';
-import { monitorMarkers, monitorSeries } from './monitor-view.ts';
+import './choose-panel.ts';
+import { cutTableCsv, layerTraces } from './monitor-view.ts';
+import './virtual-runs.ts';
 
 const RULES = [
   ['level', 'level'],
@@ -47,6 +51,9 @@ export class MonitorStation extends StationElement {
     `,
   ];
 
+  @state() private against: TraceAxis = 'thickness';
+  @state() private only: number | undefined;
+
   override render() {
     const { state: now, bench } = this;
     const desk: Desk = { bench, state: now };
@@ -58,25 +65,51 @@ export class MonitorStation extends StationElement {
       ${run === undefined ? withoutPlan(now) : run.cuts.length === 0 ? html`<p class="empty">No layer, so nothing to watch yet. Lay out the stack first.</p>` : this.trace(run, before)}
       ${run === undefined || run.cuts.length === 0 ? nothing : this.cutTable(desk, run, before)}
       ${this.settings(desk)}
+      ${run === undefined || run.cuts.length === 0 ? nothing : html`<app-virtual-runs .bench=${bench} .state=${now}></app-virtual-runs>`}
     </div>`;
   }
 
   private trace(run: RunPlan, before: RunPlan | undefined) {
-    return html`<cw-line-chart
-      .series=${monitorSeries(run, before)}
-      .markers=${monitorMarkers(run)}
-      .xAxis=${{ title: 'Thickness on the lens, all layers', unit: 'nm' }}
-      .yAxis=${{ title: 'Signal of the witness', unit: '%' }}
-      .label=${'Predicted signal'}
-      .fileName=${`${this.state.batch.id}-monitor`}
-    ></cw-line-chart>`;
+    const axes = [
+      ['thickness', 'thickness'],
+      ['time', 'time'],
+    ] as const;
+    const only = this.only !== undefined && this.only < run.cuts.length ? this.only : undefined;
+    const onPick = (event: Event) => {
+      const { value } = event.target as HTMLSelectElement;
+      this.only = value === '' ? undefined : Number(value);
+    };
+    return html`<div class="stack">
+      <div class="row">
+        <span role="group" aria-label="Trace against">${axes.map(([axis, words]) => html`<button aria-pressed=${this.against === axis} @click=${() => this.showAgainst(axis)}>against ${words}</button>`)}</span>
+        <label class="small soft" for="only">Layers shown</label>
+        <select id="only" @change=${onPick}>
+          <option value="" ?selected=${only === undefined}>all, end to end</option>
+          ${run.cuts.map(({ label }, index) => html`<option value=${index} ?selected=${only === index}>${index + 1} ${label}</option>`)}
+        </select>
+      </div>
+      <cw-monitor-trace
+        .layers=${layerTraces(run)}
+        .previous=${before === undefined || before === run ? [] : layerTraces(before)}
+        .against=${this.against}
+        .only=${only}
+        .label=${'Predicted signal of the witness'}
+        .fileName=${`${this.state.batch.id}-monitor`}
+      ></cw-monitor-trace>
+    </div>`;
   }
 
-  private cutTable(desk: Desk, { cuts }: RunPlan, before: RunPlan | undefined) {
+  private showAgainst(axis: TraceAxis): void {
+    this.against = axis;
+  }
+
+  private cutTable(desk: Desk, run: RunPlan, before: RunPlan | undefined) {
+    const { cuts } = run;
     const side = shownSide(this.state);
     const earlier = new Map(before?.cuts.map((cut) => [cut.id, cut]));
     return html`<div class="group">
-      <h2>Where to cut</h2>
+      <div class="head"><h2>Where to cut</h2><button class="quiet" @click=${() => downloadText(`${this.state.batch.id}-cut-table.csv`, cutTableCsv(run), 'text/csv')}>Cut table as CSV</button></div>
+      <app-choose-panel .bench=${this.bench} .state=${this.state}></app-choose-panel>
       <div class="scroll" tabindex="0" role="group" aria-label="Cut table"><table>
         <thead><tr>
           <th class="figure">No.</th><th>Material</th><th class="figure">Thickness</th><th>Wavelength</th><th>Signal</th><th>Cut by</th><th>Fresh witness</th>
@@ -126,6 +159,11 @@ export class MonitorStation extends StationElement {
     };
     const noise = (field: string, label: string) =>
       numberField(desk, ['monitor', 'noise', field], label, { name: `Noise: ${label.toLowerCase()}` });
+    const further = (field: string, label: string) =>
+      numberField(desk, ['monitor', 'noise', field], label, {
+        name: `Noise: ${label.toLowerCase()}`,
+        optional: true,
+      });
     return html`
       <div class="group">
         <h2>Witness and light</h2>
@@ -150,6 +188,13 @@ export class MonitorStation extends StationElement {
         <div class="fields">
           ${noise('signalPercent', 'Signal noise')} ${noise('driftPercentPerMin', 'Signal drift')} ${noise('rateNoisePercent', 'Rate noise')}
           ${noise('rateBiasPercent', 'Rate off by')} ${noise('crystalPercent', 'Crystal scatter')} ${noise('shutterDelayS', 'Shutter delay')} ${noise('sampleS', 'Sampled every')}
+        </div>
+        <p class="small soft">All scatters are one sigma. What is left empty below counts as none.</p>
+        <div class="fields">
+          ${further('gainPercent', 'Gain error, once a witness')} ${further('rateCorrelationS', 'Rate noise lasts')}
+          ${further('rateDecayPercentPerMin', 'Source dies away by')} ${further('spitsPerMin', 'Spits')} ${further('spitNm', 'A spit adds')}
+          ${further('toolingPercent', 'Tooling scatter, each layer')} ${further('toolingDriftPercent', 'Tooling drift, layer to layer')}
+          ${further('indexPercent', 'Index off its record')}
         </div>
       </details>
     `;

@@ -1,52 +1,42 @@
+import { csvText } from '../../../base/csv.ts';
 import type { CutPlan, RunPlan } from '../../../batch/plan/plan-types.ts';
-import type { ChartMarker, LineSeries } from '../../../elements/line-chart/line-chart-data.ts';
-import type { ColourToken } from '../../../elements/tokens/token-names.ts';
+import type { LayerTrace } from '../../../elements/monitor-trace/trace-series.ts';
 
-const COLOURS: readonly ColourToken[] = ['curve-1', 'curve-2', 'curve-3', 'curve-4', 'curve-5', 'curve-6'];
-
-/** The signal of the whole run over the thickness on the lens, layer after layer; that of before the last edit as a ghost. */
-export function monitorSeries(run: RunPlan, before: RunPlan | undefined): LineSeries[] {
-  const ghosts =
-    before === undefined || before === run
-      ? []
-      : seriesOf(before).map((series) => ({ ...series, name: `${series.name}, before`, ghost: true }));
-  return [...ghosts, ...seriesOf(run)];
-}
-
-function seriesOf({ cuts }: RunPlan): LineSeries[] {
-  const starts = startsNm(cuts);
+/** The traces of a run's layers, in the order of deposition; times are those of the set rate. */
+export function layerTraces({ cuts }: RunPlan): LayerTrace[] {
   return cuts.map((cut, index) => ({
-    name: `${index + 1} ${cut.label}, ${cut.signal} at ${cut.wavelengthNm} nm`,
-    x: Float64Array.from(cut.trace.thicknessNm, (thickness) => starts[index]! + thickness),
-    y: Float64Array.from(cut.trace.level, (level) => 100 * level),
-    colour: COLOURS[index % COLOURS.length]!,
+    name: `${index + 1} ${cut.label}`,
+    signal: cut.signal,
+    wavelengthNm: cut.wavelengthNm,
+    thicknessNm: cut.trace.thicknessNm,
+    level: cut.trace.level,
+    timeS: timesS(cut),
+    cut: { thicknessNm: cut.thicknessNm, level: cut.endLevel },
+    turningPoints: cut.turningPoints,
+    newWitness: cut.newWitness || index === 0,
   }));
 }
 
-/** Where layers end, where the signal turns and where it is cut. */
-export function monitorMarkers({ cuts }: RunPlan): ChartMarker[] {
-  const starts = startsNm(cuts);
-  return cuts.flatMap((cut, index): ChartMarker[] => {
-    const start = starts[index]!;
-    return [
-      { kind: 'boundary', x: start + cut.thicknessNm },
-      ...cut.turningPoints.map(
-        ({ thicknessNm, level }): ChartMarker => ({
-          kind: 'turning',
-          x: start + thicknessNm,
-          y: 100 * level,
-        }),
-      ),
-      { kind: 'cut', x: start + cut.thicknessNm, y: 100 * cut.endLevel, label: `${index + 1}` },
-    ];
-  });
+/** The cut table for spreadsheets; levels in percent of the full light. */
+export function cutTableCsv({ cuts }: RunPlan): string {
+  return csvText(
+    [
+      ...['layer', 'material', 'thickness nm', 'wavelength nm', 'signal', 'rule', 'fresh witness'],
+      ...['start %', 'turning points', 'cut %', 'swing %'],
+      ...['crystal nm', 'frequency drop Hz', 'crystal left Hz', 'time s', 'note'],
+    ],
+    cuts.map((cut, index) => [
+      ...[index + 1, cut.label, cut.thicknessNm, cut.wavelengthNm, cut.signal, cut.rule, cut.newWitness],
+      100 * cut.startLevel,
+      cut.turningPoints
+        .map(({ level, thicknessNm }) => `${(100 * level).toFixed(3)} % at ${thicknessNm.toFixed(2)} nm`)
+        .join(', '),
+      ...[100 * cut.endLevel, cut.swingPercent, cut.crystalThicknessNm, cut.crystalDropHz],
+      ...[cut.crystalLeftHz, cut.timeS, cut.note],
+    ]),
+  );
 }
 
-function startsNm(cuts: readonly CutPlan[]): number[] {
-  let sum = 0;
-  return cuts.map(({ thicknessNm }) => {
-    const start = sum;
-    sum += thicknessNm;
-    return start;
-  });
+function timesS({ trace, thicknessNm, timeS }: CutPlan): Float64Array {
+  return trace.thicknessNm.map((nm) => (thicknessNm === 0 ? 0 : (nm / thicknessNm) * timeS));
 }

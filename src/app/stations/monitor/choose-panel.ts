@@ -1,0 +1,65 @@
+import { html, nothing } from 'lit';
+import { customElement, state } from 'lit/decorators.js';
+import type { CutRule } from '../../../monitor/cut-rule.ts';
+import { StationElement } from '../../station-element.ts';
+import { shownSide, shownSurface } from '../sides-shown.ts';
+import { chooseRequest } from './monitor-requests.ts';
+import { MonitorWorker } from './monitor-worker.ts';
+
+interface Chosen {
+  readonly wavelengthNm: number;
+  readonly signal: 'R' | 'T';
+  readonly rule: CutRule;
+  readonly expectedErrorNm: number;
+  readonly reason: string;
+}
+
+/** Has wavelength, signal and rule of every layer chosen, puts them in as one edit, and says why, layer by layer. */
+@customElement('app-choose-panel')
+export class ChoosePanel extends StationElement {
+  readonly #worker = new MonitorWorker(this);
+  /** The reasons, as long as they speak of what is there: glass, layers and monitor as they were left by the choice. */
+  @state() private said: { readonly reasons: readonly string[]; readonly about: string } | undefined;
+
+  override render() {
+    const { doing, fault } = this.#worker;
+    const reasons = this.said?.about === this.about() ? this.said.reasons : [];
+    return html`<div class="stack">
+      <div class="row">
+        <button class="main" ?disabled=${doing !== undefined} @click=${() => this.choose()}>Choose wavelength and rule for every layer</button>
+        ${doing === undefined ? html`<span class="small soft">for the least expected error with the noise below; one edit, which undo takes back</span>` : html`<button @click=${() => this.#worker.cancel()}>Cancel</button><span role="status">Weighing wavelengths …</span>`}
+      </div>
+      ${fault === '' ? nothing : html`<p class="said" role="alert">${fault}</p>`}
+      <div role="status">
+        ${reasons.length === 0 ? nothing : html`<ol class="reasons">${reasons.map((reason) => html`<li>${reason}</li>`)}</ol>`}
+      </div>
+    </div>`;
+  }
+
+  private about(): string {
+    const { layers, ...rest } = this.state.batch.monitor;
+    return JSON.stringify([shownSurface(this.state), rest, layers, shownSide(this.state)]);
+  }
+
+  private async choose(): Promise<void> {
+    const surface = shownSurface(this.state);
+    const before = this.about();
+    const answer = await this.#worker.ask<{ chosen: Chosen[] }>(
+      'monitor',
+      chooseRequest(this.state.batch, surface),
+    );
+    if (answer === undefined || before !== this.about()) return;
+    const { chosen } = answer;
+    this.bench.edit({
+      name: 'Wavelength and rule chosen for every layer',
+      recipe: ({ monitor }) => {
+        for (const [index, { id }] of surface.layers.entries()) {
+          const { wavelengthNm, signal, rule } = chosen[index]!;
+          monitor.layers[id] = { ...monitor.layers[id], wavelengthNm, signal, rule };
+        }
+      },
+    });
+    await this.updateComplete;
+    this.said = { reasons: chosen.map(({ reason }) => reason), about: this.about() };
+  }
+}

@@ -1,0 +1,83 @@
+import type { SurfacePlan } from '../../../batch/plan/plan-types.ts';
+import type { SpectrumCurve } from '../../../elements/spectrum-chart/spectrum-chart-data.ts';
+
+/** What one way of monitoring gave. Shares are fractions. */
+export interface WayAnswer {
+  readonly thicknessErrorNm: readonly {
+    readonly mean: number;
+    readonly sigma: number;
+    readonly percentiles: { readonly '5': number; readonly '50': number; readonly '95': number };
+  }[];
+  readonly yield?: number;
+  readonly yield95?: readonly [number, number];
+  readonly missedCuts: readonly number[];
+  readonly runsWithMissedCut: number;
+}
+
+/** The answer of the task `rehearse`. */
+export interface RunsAnswer extends WayAnswer {
+  readonly correlation: readonly (readonly number[])[];
+  readonly percentiles: {
+    readonly wavelengthNm: ArrayLike<number>;
+    readonly incidenceDeg: number;
+    readonly R: {
+      readonly '5': readonly number[];
+      readonly '50': readonly number[];
+      readonly '95': readonly number[];
+    };
+  };
+  readonly runs: number;
+  readonly warnings: readonly string[];
+  readonly strategies?: readonly (WayAnswer & { readonly name: string })[];
+}
+
+/** A row of the comparison. */
+export interface StrategyRow {
+  readonly name: string;
+  readonly yield: number | undefined;
+  readonly yield95: readonly [number, number] | undefined;
+  readonly largestSigmaNm: number;
+  readonly runsWithMissedCut: number;
+  /** The highest yield; none where nothing was to be met. */
+  readonly isBest: boolean;
+}
+
+/** The monitoring as set and the strategies beside it. */
+export function strategyRows(answer: RunsAnswer): StrategyRow[] {
+  const ways = [{ ...answer, name: 'as set' }, ...(answer.strategies ?? [])];
+  const best = Math.max(...ways.map((way) => way.yield ?? -1));
+  return ways.map((way) => ({
+    name: way.name,
+    yield: way.yield,
+    yield95: way.yield95,
+    largestSigmaNm: Math.max(...way.thicknessErrorNm.map(({ sigma }) => sigma)),
+    runsWithMissedCut: way.runsWithMissedCut,
+    isBest: way.yield !== undefined && way.yield === best,
+  }));
+}
+
+/** The band in which nine of ten runs lie, their median, and the plan where it is still the runs' own. */
+export function bandCurves({ percentiles }: RunsAnswer, plan: SurfacePlan | undefined): SpectrumCurve[] {
+  const { wavelengthNm, R, incidenceDeg } = percentiles;
+  const planned = plan?.curves.find((curve) => curve.incidenceDeg === incidenceDeg);
+  return [
+    {
+      name: `5 to 95 % of the runs, R at ${incidenceDeg}°`,
+      wavelengthNm,
+      values: R['95'],
+      lower: R['5'],
+      colour: 'curve-2',
+    },
+    { name: 'median of the runs', wavelengthNm, values: R['50'], colour: 'curve-2', dash: 'dashed' },
+    ...(plan === undefined || planned === undefined
+      ? []
+      : [
+          {
+            name: 'planned',
+            wavelengthNm: plan.wavelengthNm,
+            values: planned.mean.R,
+            colour: 'curve-1' as const,
+          },
+        ]),
+  ];
+}
