@@ -30,6 +30,16 @@ const startLayer = v.strictObject({
   group: v.exactOptional(count({ min: 0, max: 1000 }, 'layers of one group stay equally thick')),
 });
 
+const sigma = (unit: string, max: number, note: string) =>
+  v.optional(quantity(unit, { min: 0, max }, `${note}, one sigma`), 0);
+
+/** Errors of manufacture: normal, independent from layer to layer. */
+export const layerErrors = v.strictObject({
+  relativePercent: sigma('%', 50, "of each layer's thickness"),
+  absoluteNm: sigma('nm', 1000, "of each layer's thickness"),
+  indexPercent: sigma('%', 20, "of each layer's index n"),
+});
+
 /** The fields that the tasks design and rescue share. */
 export const designFields = {
   incident: v.optional(indexSpec, 1),
@@ -48,6 +58,11 @@ export const designFields = {
     word(['refine', 'synthesize'], 'refine changes the thicknesses of start only'),
     'synthesize',
   ),
+  goal: v.optional(
+    word(['lowest', 'robust'], 'robust: the highest yield under the errors, instead of the lowest merit'),
+    'lowest',
+  ),
+  errors: v.exactOptional(layerErrors),
   seed: v.optional(count({ min: 0, max: Number.MAX_SAFE_INTEGER }), 1),
   timeLimitS: v.optional(quantity('s', { min: 0.1, max: 3600 }, 'for two cores'), 20),
   effort: v.optional(

@@ -5,10 +5,14 @@ import { Merit } from './merit.ts';
 import { LEAST_ALLOWED_LOSS } from './merit-grid.ts';
 import { type RefineBounds, refineThickness } from './refine.ts';
 import { describeRequirement } from './requirement.ts';
+import { RobustMerit } from './robust-merit.ts';
 import type { Draft } from './search/search-problem.ts';
 import { type JobRunner, synthesize } from './search/synthesize.ts';
 import { tidy } from './search/tidy.ts';
 import { startingStacks } from './starting-stacks.ts';
+
+import { runTrials } from './tolerance/run-trials.ts';
+import { type LayerErrors, trialPlan } from './tolerance/trial-plan.ts';
 
 /** A layer of a found stack: `place` is that of its material in the pool and then the other materials. */
 export interface DesignLayer {
@@ -22,6 +26,8 @@ export interface FoundStack {
   /** Weighted mean of value over limit, excess counted ten times more; the lower the better, below 1 with margin. */
   readonly merit: number;
   readonly achieved: readonly RequirementResult[];
+  /** Share of virtual coatings with the errors given that meet everything; absent where none are given. */
+  readonly yield?: number;
 }
 
 export interface DesignResult {
@@ -84,6 +90,10 @@ export interface SearchOptions {
   readonly work: number;
   readonly runJobs: JobRunner;
   readonly start?: GivenStack;
+  /** Errors of manufacture: stacks then carry their yield. */
+  readonly errors?: LayerErrors;
+  /** Whether the best is the one of the highest yield, its thicknesses refined for it, rather than the lowest merit. */
+  readonly wantsRobust?: boolean;
   readonly isLate?: () => boolean;
   readonly progress?: (fraction: number) => void;
 }
@@ -106,15 +116,67 @@ export async function searchStacks(problem: DesignProblem, options: SearchOption
     .sort((one, other) => one.merit - other.merit);
   if (finished.length === 0)
     throw new InputError('maxTotalNm', `no stack within ${problem.maxTotalNm} nm was found`);
-  const stacks = distinct(finished)
-    .slice(0, SHOWN)
-    .map((draft) => stackFrom(problem, fine.grid, draft));
+  let stacks = distinct(finished).map((draft) => stackFrom(problem, fine.grid, draft));
+  const { errors, wantsRobust = false, seed } = options;
+  if (errors !== undefined) {
+    const robust = wantsRobust
+      ? stacks.map((stack) => stackFrom(problem, fine.grid, refineForYield(fine, stack, errors, seed)))
+      : [];
+    stacks = [...stacks, ...robust]
+      .filter(({ layers }) =>
+        isWithinTotal(
+          problem,
+          Float64Array.from(layers, (layer) => layer.thicknessNm),
+        ),
+      )
+      .map((stack) => ({ ...stack, yield: yieldOf(problem, stack, errors, seed) }));
+    if (wantsRobust) {
+      stacks.sort((one, other) => other.yield! - one.yield! || one.merit - other.merit);
+      stacks = distinct(stacks.map(draftOf)).map((draft) => stacks.find((stack) => isOf(stack, draft))!);
+    }
+  }
+  stacks = stacks.slice(0, SHOWN);
   const warnings = designWarnings(problem, stacks[0]!);
   if (result.wasLate)
     warnings.push(
       'The time limit ended the search before its planned work was done, so another run may find another stack.',
     );
   return { stacks, starts: result.starts, warnings };
+}
+
+function draftOf({ layers, merit }: FoundStack): Draft {
+  return {
+    materials: layers.map(({ place }) => place),
+    thicknessNm: Float64Array.from(layers, ({ thicknessNm }) => thicknessNm),
+    merit,
+  };
+}
+
+function isOf({ layers }: FoundStack, { thicknessNm, materials }: Draft): boolean {
+  return (
+    layers.length === materials.length &&
+    layers.every((layer, i) => layer.place === materials[i] && layer.thicknessNm === thicknessNm[i])
+  );
+}
+
+function refineForYield(fine: Search, stack: FoundStack, errors: LayerErrors, seed: number): Draft {
+  const draft = draftOf(stack);
+  const merit = new RobustMerit(new Merit(fine.grid, draft.materials), draft.materials.length, errors, seed);
+  const { thicknessNm } = refineThickness(merit, draft.thicknessNm, {
+    bounds: fine,
+    sharpness: [16],
+    maxEvaluations: 60,
+    relativeTolerance: 1e-4,
+  });
+  return { ...draft, thicknessNm };
+}
+
+/** Virtual coatings that tell stacks apart by their yield. */
+const YIELD_TRIALS = 1000;
+
+function yieldOf(problem: DesignProblem, stack: FoundStack, errors: LayerErrors, seed: number): number {
+  const plan = trialPlan(surfaceOf(problem, draftOf(stack)), problem.requirements, errors, seed);
+  return runTrials(plan, { block: 0, trials: YIELD_TRIALS, keepsSpectra: false }).passes / YIELD_TRIALS;
 }
 
 function isWithinTotal({ maxTotalNm }: DesignProblem, thicknessNm: Float64Array): boolean {

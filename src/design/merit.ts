@@ -11,6 +11,21 @@ const EXCESS_FROM = 0.97;
 /** Losses below this (1e-9 %) count as this in the curvature, which has the loss below the fraction line. */
 const LEAST_LOSS = 1e-11;
 
+/** What thicknesses can be refined on. */
+export interface ThicknessMerit {
+  /** Whether the smooth merit depends on the sharpness. */
+  readonly isSharpened: boolean;
+  /** The merit itself; thicknesses in nm from the substrate on. */
+  exact(thicknessNm: Float64Array): number;
+  /** The smooth merit with its gradient and curvature (row-major) over the layers, per nm. */
+  smoothWithDerivatives(
+    thicknessNm: Float64Array,
+    sharpness: number,
+    gradient: Float64Array,
+    curvature: Float64Array,
+  ): number;
+}
+
 /**
  * The merit of stacks of the same materials: the weighted mean of (loss / allowed loss) over the requirements, where
  * what exceeds 1 counts ten times more; the lower, the better. Below 1 all that is met has margin left, and
@@ -19,7 +34,7 @@ const LEAST_LOSS = 1e-11;
  * The descent works on a smooth version: power means for extrema, a rounded corner for the excess. Its curvature
  * is that of least squares: a loss q = |amplitude|² has q'' ≈ q' q'^T / 2q, so a point adds slope / 2q + bend.
  */
-export class Merit {
+export class Merit implements ThicknessMerit {
   readonly layerCount: number;
   /** Whether the smooth merit depends on the sharpness: not where only means at single angles count. */
   readonly isSharpened: boolean;

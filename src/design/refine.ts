@@ -1,5 +1,5 @@
 import { type CurvedObjective, type DampedOptions, minimizeDamped } from '../math/least-squares.ts';
-import type { Merit } from './merit.ts';
+import type { ThicknessMerit } from './merit.ts';
 
 /** Which layers move, how far, and with whom. All lists go from the substrate on. */
 export interface RefineBounds {
@@ -33,7 +33,7 @@ export interface Refined {
 }
 
 /** Moves the thicknesses to a near minimum of the merit by damped least squares within bounds. */
-export function refineThickness(merit: Merit, start: Float64Array, options: RefineOptions): Refined {
+export function refineThickness(merit: ThicknessMerit, start: Float64Array, options: RefineOptions): Refined {
   const { bounds, sharpness = [8, 32, 96], maxEvaluations = 300, relativeTolerance = 1e-8 } = options;
   const variables = variablesOf(start, bounds);
   const layers = start.length;

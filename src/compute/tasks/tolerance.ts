@@ -1,18 +1,16 @@
 import * as v from 'valibot';
-import { count, list, quantity } from '../../base/schema.ts';
+import { count, list } from '../../base/schema.ts';
 import { evaluateRequirements } from '../../design/evaluate.ts';
 import { requirement } from '../../design/requirement.ts';
 import { MOST_TRIALS, runTolerance } from '../../design/tolerance/tolerance.ts';
 import { trialPlan } from '../../design/tolerance/trial-plan.ts';
 import { bandGrid } from '../../design/wavelength-grid.ts';
+import { layerErrors } from '../design-shapes.ts';
 import { wavelengthGrid } from '../grid.ts';
 import { resolveStack, stackFields } from '../shapes.ts';
 import { spreadInline } from '../spread.ts';
 import { surfaceOfRequest } from '../surface-request.ts';
 import { defineTask } from '../task.ts';
-
-const sigma = (unit: string, max: number, note: string) =>
-  v.optional(quantity(unit, { min: 0, max }, `${note}, one sigma`), 0);
 
 /** CONTRACT task 6: what manufacturing errors do to a stack. */
 export default defineTask({
@@ -21,11 +19,7 @@ export default defineTask({
   request: v.strictObject({
     ...stackFields,
     requirements: list(requirement, { min: 1, max: 50 }),
-    errors: v.strictObject({
-      relativePercent: sigma('%', 50, "of each layer's thickness"),
-      absoluteNm: sigma('nm', 1000, "of each layer's thickness"),
-      indexPercent: sigma('%', 20, "of each layer's index n"),
-    }),
+    errors: layerErrors,
     trials: v.optional(count({ min: 1, max: MOST_TRIALS }), 1000),
     seed: v.optional(count({ min: 0, max: Number.MAX_SAFE_INTEGER }), 1),
     wavelengthNm: v.exactOptional(wavelengthGrid),

@@ -29,34 +29,35 @@ export interface Synthesis {
   readonly wasLate: boolean;
 }
 
-const MOST_ROUNDS = 10;
-/** Less work than this in a job would all go into its first few starts. */
-const LEAST_ALLOWANCE = 250_000;
+const MOST_ROUNDS = 40;
+/** Work of a job for each layer allowed: enough for a few hundred local searches. */
+const ALLOWANCE_A_LAYER = 400_000;
 /** A fixed number, so that the answer doesn't depend on how many threads there are. */
 const JOBS_A_ROUND = 8;
 /** Jobs of a round that begin anew; the others go on from the elites. */
-const FRESH_JOBS = 4;
+const FRESH_JOBS = 3;
 const ELITES = 12;
-/** The search ends where this many rounds in a row brought less than this share. */
-const IDLE_ROUNDS = 4;
-const IDLE_SHARE = 1e-3;
+/** The search ends early where this share of all rounds, in a row and at least 4, brought less than IDLE_GAIN. */
+const IDLE_SHARE = 0.6;
+const IDLE_GAIN = 1e-3;
 
 /**
- * Looks for the best stacks: rounds of independent jobs, half of which begin from random stacks that grow by needles
- * while half hop on from the best of the rounds before. Everything random hangs on the seed and a job's place,
+ * Looks for the best stacks: rounds of independent jobs, some of which begin from random stacks that grow by needles
+ * while the others hop on from the best of the rounds before. Everything random hangs on the seed and a job's place,
  * and the amount of work is counted rather than timed, so the same request gives the same answer anywhere.
  */
 export async function synthesize(problem: SearchProblem, options: SynthesisOptions): Promise<Synthesis> {
   const found = new Findings();
   for (const draft of options.starts ?? []) found.add(draft);
-  const affordable = Math.floor(options.work / (JOBS_A_ROUND * LEAST_ALLOWANCE));
-  const rounds = Math.min(MOST_ROUNDS, Math.max(2, affordable));
+  const roundWork = JOBS_A_ROUND * ALLOWANCE_A_LAYER * problem.maxLayers;
+  const rounds = Math.min(MOST_ROUNDS, Math.max(2, Math.round(options.work / roundWork)));
   const allowance = options.work / (rounds * JOBS_A_ROUND);
+  const mostIdle = Math.max(4, Math.ceil(IDLE_SHARE * rounds));
   let starts = options.starts?.length ?? 0;
   let work = 0;
   let idle = 0;
   let wasLate = false;
-  for (let round = 0; round < rounds && idle < IDLE_ROUNDS; round++) {
+  for (let round = 0; round < rounds && idle < mostIdle; round++) {
     options.progress?.(round / rounds);
     const elites = found.best(ELITES);
     const before = elites[0]?.merit ?? Number.POSITIVE_INFINITY;
@@ -75,7 +76,7 @@ export async function synthesize(problem: SearchProblem, options: SynthesisOptio
       work += findings.work;
     }
     const now = found.best(1)[0]!.merit;
-    idle = now < before * (1 - IDLE_SHARE) ? 0 : idle + 1;
+    idle = now < before * (1 - IDLE_GAIN) ? 0 : idle + 1;
     if (round < rounds - 1 && options.isLate?.()) {
       wasLate = true;
       break;

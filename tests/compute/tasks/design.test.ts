@@ -52,6 +52,17 @@ describe('the task design', () => {
     expect(again.merit).toBeLessThanOrEqual(answer.merit + 1e-9);
   });
 
+  it('prefers the stack of the higher yield when asked for a robust one', async () => {
+    const goal = {
+      requirements: [{ quantity: 'R', statistic: 'max', limit: 0.35, bandNm: [430, 670] }],
+      errors: { relativePercent: 2 },
+      maxLayers: 5,
+    };
+    const [lowest, robust] = [await run(goal), await run({ ...goal, goal: 'robust' })];
+    expect(robust.yield!).toBeGreaterThan(lowest.yield!);
+    for (const stack of robust.alternatives) expect(stack.yield!).toBeLessThanOrEqual(robust.yield!);
+  });
+
   it('answers a limit of 0 % with the best it finds and a sentence', async () => {
     const { achieved, warnings } = await run({
       requirements: [{ ...base.requirements[0]!, limit: 0 }],
