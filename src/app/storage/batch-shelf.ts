@@ -1,7 +1,9 @@
-import { InputError } from '../../base/errors.ts';
+import { atPath, InputError } from '../../base/errors.ts';
 import type { Batch } from '../../batch/document.ts';
 import { readBatch, writeBatch } from '../../batch/read-batch.ts';
 import { loadWholeLibrary } from '../../materials/library.ts';
+import { prepareMaterials, tryMaterial } from '../../materials/own/own-material.ts';
+import type { MaterialRecord } from '../../materials/record.ts';
 import type { BatchEntry, BatchStorage } from './storage-port.ts';
 
 /** A batch as it came from the shelf: readable, damaged (with its text, so that nothing is lost), or not there. */
@@ -64,16 +66,32 @@ export class BatchShelf {
 }
 
 /**
- * Reads a batch; where it is refused, once more with the whole library of materials, which a page does not load at once.
+ * Reads a batch and loads what computing it needs: the reader of expressions where a material that it carries is one.
+ * Where it is refused, once more with the whole library of materials, which a page does not load at once.
  * @throws InputError as `readBatch`.
  */
 export async function readWithLibrary(text: string): Promise<Batch> {
+  const batch = await readOnceOrTwice(text);
+  await prepareMaterials(batch.materials);
+  for (const [index, record] of batch.materials.entries()) tryAt(record, `materials[${index}]`);
+  return batch;
+}
+
+async function readOnceOrTwice(text: string): Promise<Batch> {
   try {
     return readBatch(text);
   } catch (error) {
     if (!(error instanceof InputError)) throw error;
     await loadWholeLibrary();
     return readBatch(text);
+  }
+}
+
+function tryAt(record: MaterialRecord, path: string): void {
+  try {
+    tryMaterial(record);
+  } catch (error) {
+    throw error instanceof InputError ? atPath(path, error) : error;
   }
 }
 
