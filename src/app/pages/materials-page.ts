@@ -1,121 +1,125 @@
-import { css, html, nothing } from 'lit';
-import { customElement, property, state } from 'lit/decorators.js';
+import { html, nothing, type PropertyValues, type TemplateResult } from 'lit';
+import { customElement, property, query, state } from 'lit/decorators.js';
+import { keyed } from 'lit/directives/keyed.js';
 import { live } from 'lit/directives/live.js';
-import { fixed, significant } from '../../base/format.ts';
+import { listed } from '../../base/format.ts';
 import '../../elements/line-chart/cw-line-chart.ts';
-import type { ChartMarker, LineSeries } from '../../elements/line-chart/line-chart-data.ts';
-import { resolveIndex } from '../../materials/index-spec.ts';
 import { findMaterial } from '../../materials/library.ts';
+import { exportMaterialJson } from '../../materials/own/own-material.ts';
 import type { MaterialRecord } from '../../materials/record.ts';
+import { downloadText } from '../download.ts';
 import { routeHref } from '../routes.ts';
 import { StationElement } from '../station-element.ts';
-import { stationStyles } from '../station-styles.ts';
 import { formulaText, indexWords, materialsOf } from '../stations/material-words.ts';
+import type { MakingEndedEvent } from './materials/making-ended-event.ts';
+import { endMarkers, extinctionPicture, indexSeries, stretchOf } from './materials/material-chart-data.ts';
+import { draftOf, type MaterialDraft, newDraft } from './materials/material-draft.ts';
+import { indexTable, materialFacts } from './materials/material-facts.ts';
+import { groupMaterials, type MaterialGroup } from './materials/material-groups.ts';
+import './materials/material-maker.ts';
+import type { MaterialMaker } from './materials/material-maker.ts';
+import { materialsPageStyles } from './materials/materials-page-styles.ts';
+import { isMissed, placesOf, removeMaterial } from './materials/own-material-edits.ts';
 
-const POINTS = 400;
-/** What is charted first where the data reach that far. */
-const USUAL_NM: readonly [number, number] = [380, 1100];
-
-/** The library of materials: index and extinction over the wavelength, range, source, hazards, two side by side. */
+/**
+ * The materials: index and extinction over the wavelength, range, source, properties, hazards, two side by side; and those
+ * of the shop's own, which the batch carries, made, edited, imported, exported and taken out.
+ */
 @customElement('app-materials-page')
 export class MaterialsPage extends StationElement {
-  static override styles = [
-    stationStyles,
-    css`
-      :host {
-        --sheet-share: 0.55fr;
-        --picture-share: 1.45fr;
-      }
-      .list {
-        max-height: 70vh;
-        overflow: auto;
-      }
-      .list li {
-        border-bottom: var(--cw-hairline) solid var(--cw-rule);
-      }
-      .list a {
-        display: block;
-        padding: var(--cw-space-1) var(--cw-space-2);
-        text-decoration: none;
-      }
-      .list a:hover {
-        text-decoration: underline;
-      }
-      .list a[aria-current] {
-        background: var(--cw-sheet);
-        box-shadow: inset 3px 0 0 var(--cw-ink);
-        font-weight: 600;
-      }
-      dl.record {
-        display: grid;
-        grid-template-columns: max-content minmax(0, 1fr);
-        gap: var(--cw-space-1) var(--cw-space-4);
-        margin: 0;
-      }
-      dl.record dt {
-        color: var(--cw-ink-soft);
-      }
-      dl.record dd {
-        margin: 0;
-        overflow-wrap: anywhere;
-      }
-      .columns {
-        display: grid;
-        grid-template-columns: repeat(auto-fit, minmax(min(20rem, 100%), 1fr));
-        gap: var(--cw-space-5);
-      }
-      @media (max-width: 62rem) {
-        .list {
-          max-height: 14rem;
-        }
-      }
-    `,
-  ];
+  static override styles = materialsPageStyles;
 
   @property({ attribute: false }) material: string | undefined;
   @property({ attribute: false }) against: string | undefined;
   @state() private wanted = '';
   @state() private isWhole = false;
+  @state() private making: MaterialDraft | undefined;
+  /** Why the last wish was not followed. */
+  @state() private said = '';
+  @query('.list') private readonly finder!: HTMLElement;
+  @query('app-material-maker') private readonly maker!: MaterialMaker | null;
+
+  /** Brings the material that an address names into the list's view, without moving the page. */
+  protected override updated(changed: PropertyValues<this>): void {
+    if (!changed.has('material')) return;
+    const { finder } = this;
+    const entry = finder.querySelector<HTMLElement>('[aria-current]');
+    if (entry === null) return;
+    const [box, inside] = [finder.getBoundingClientRect(), entry.getBoundingClientRect()];
+    if (inside.top < box.top || inside.bottom > box.bottom)
+      finder.scrollTop += inside.top - box.top - box.height / 3;
+  }
 
   override render() {
-    const all = materialsOf(['film', 'metal', 'substrate'], this.state.batch);
-    const wanted = this.wanted.toLowerCase();
-    const found = all.filter(({ id, name, formula }) =>
-      `${id} ${name} ${formula ?? ''}`.toLowerCase().includes(wanted),
-    );
-    const own = this.state.batch.materials;
-    const shown = findMaterial(this.material ?? 'mgf2', own);
-    const other = this.against === undefined ? undefined : findMaterial(this.against, own);
-    return html`<div class="stack">
-      <h1>Materials</h1>
+    const { batch } = this.state;
+    const all = materialsOf(['film', 'metal', 'substrate'], batch);
+    const groups = groupMaterials(all, new Set(batch.materials.map(({ id }) => id)), this.wanted);
+    const shown = findMaterial(this.material ?? 'mgf2', batch.materials);
+    return html`<div class="stack" @dragover=${(event: DragEvent) => event.preventDefault()} @drop=${this.onDrop}>
+      <div class="row head">
+        <h1>Materials</h1>
+        <button @click=${() => this.make(newDraft('variant', shown))}>Make one</button>
+        <button @click=${() => this.make(newDraft('text', undefined))}>Import one</button>
+      </div>
       <div class="bench">
+        ${this.list(groups, all.length, shown)}
         <div class="stack">
-          <div class="field">
-            <label for="search">Search by name, formula or glass code</label>
-            <input id="search" type="search" .value=${this.wanted} @input=${(event: Event) => (this.wanted = (event.target as HTMLInputElement).value)} />
-          </div>
-          <ul class="plain list">
-            ${found.map((record) => html`<li><a href=${routeHref({ page: 'materials', material: record.id, against: this.against })} aria-current=${record.id === shown?.id ? 'true' : nothing}>${record.formula === undefined ? record.name : `${formulaText(record.formula)} · ${record.name}`} <span class="soft small">${record.id}${indexWords(record) === '' ? '' : `, ${indexWords(record)}`}</span></a></li>`)}
-          </ul>
-          <p class="small soft" role="status">${found.length} of ${all.length} materials</p>
-        </div>
-        <div class="stack">
-          ${shown === undefined ? html`<p class="empty">There is no material "${this.material}".</p>` : this.shown(shown, other, all)}
+          ${
+            this.making !== undefined
+              ? html`<app-material-maker .bench=${this.bench} .state=${this.state} .draft=${this.making} @app-making-ended=${this.onMakingEnded}></app-material-maker>`
+              : shown === undefined
+                ? html`<p class="empty">There is no material "${this.material}": neither the library nor this batch has one of that id. Pick one from the list.</p>`
+                : this.shown(shown, all)
+          }
         </div>
       </div>
     </div>`;
   }
 
-  private shown(record: MaterialRecord, other: MaterialRecord | undefined, all: readonly MaterialRecord[]) {
-    const records = other === undefined ? [record] : [record, other];
+  private list(
+    groups: readonly MaterialGroup[],
+    most: number,
+    shown: MaterialRecord | undefined,
+  ): TemplateResult {
+    const found = groups.reduce((sum, { records }) => sum + records.length, 0);
+    const onSearch = (event: Event) => (this.wanted = (event.target as HTMLInputElement).value);
+    return html`<div class="stack finder">
+      <div class="field">
+        <label for="search">Search by name, formula, glass code or author</label>
+        <input id="search" type="search" .value=${this.wanted} @input=${onSearch} />
+      </div>
+      <p class="small soft" role="status">${found} of ${most} materials</p>
+      <nav class="list" aria-label="Materials" tabindex="0">
+        ${groups.map(
+          ({ title, records }) => html`<h2>${title} <span class="soft small">${records.length}</span></h2>
+            <ul class="plain">${records.map((record) => this.entry(record, record.id === shown?.id))}</ul>`,
+        )}
+      </nav>
+    </div>`;
+  }
+
+  private entry(record: MaterialRecord, isShown: boolean): TemplateResult {
+    const href = routeHref({ page: 'materials', material: record.id, against: this.against });
+    return html`<li><a href=${href} aria-current=${isShown ? 'true' : nothing} @click=${this.look}>
+      <span class="name">${record.name}${record.formula === undefined ? nothing : html` <span class="formula">${formulaText(record.formula)}</span>`}</span>
+      <span class="soft small">${indexWords(record)}</span>
+    </a></li>`;
+  }
+
+  private shown(record: MaterialRecord, all: readonly MaterialRecord[]): TemplateResult {
+    const other =
+      this.against === undefined ? undefined : findMaterial(this.against, this.state.batch.materials);
+    const records = other === undefined || other.id === record.id ? [record] : [record, other];
+    const stretch = stretchOf(records, this.isWhole);
+    const picture = extinctionPicture(records, stretch);
+    const xAxis = { title: 'Wavelength', unit: 'nm', min: stretch[0], max: stretch[1] };
     const onCompare = (event: Event) => {
       const against = (event.target as HTMLSelectElement).value || undefined;
       location.hash = routeHref({ page: 'materials', material: record.id, against });
     };
-    const range = this.range(records);
     return html`
-      <div class="row head">
-        <h2>${records.map(({ name }) => name).join(' and ')}</h2>
+      <h2>${listed(records.map(({ name }) => name))}</h2>
+      <div class="row">
         <div class="field">
           <label for="against">Compare with</label>
           <select id="against" .value=${live(this.against ?? '')} @change=${onCompare}>
@@ -123,71 +127,64 @@ export class MaterialsPage extends StationElement {
             ${all.map(({ id, name }) => html`<option value=${id} ?selected=${id === this.against}>${name} (${id})</option>`)}
           </select>
         </div>
-        <label class="flag"><input type="checkbox" .checked=${this.isWhole} @change=${() => (this.isWhole = !this.isWhole)} />whole range of the data</label>
+        <label class="flag"><input type="checkbox" .checked=${live(this.isWhole)} @change=${() => (this.isWhole = !this.isWhole)} />whole range of the data</label>
+        ${this.deeds(record)}
       </div>
-      <cw-line-chart .series=${this.series(records, 'n', range)} .markers=${rangeMarkers(records, range)} .xAxis=${{ title: 'Wavelength', unit: 'nm' }} .yAxis=${{ title: 'Refractive index n', unit: '' }} .label=${'Refractive index'} .fileName=${`${record.id}-n`} .digits=${5}></cw-line-chart>
-      <cw-line-chart .series=${this.series(records, 'k', range)} .xAxis=${{ title: 'Wavelength', unit: 'nm' }} .yAxis=${{ title: 'Extinction k', unit: '' }} .label=${'Extinction'} .fileName=${`${record.id}-k`} .digits=${4}></cw-line-chart>
-      <div class="columns">${records.map((one) => this.record(one))}</div>
+      <p class="said" role="status">${this.said}</p>
+      <div class="charts">
+        <cw-line-chart .series=${indexSeries(records, stretch)} .markers=${endMarkers(records, stretch)} .xAxis=${xAxis} .yAxis=${{ title: 'Refractive index n', unit: '' }} .label=${'Refractive index'} .fileName=${`${record.id}-n`} .digits=${5}></cw-line-chart>
+        <div class="stack">
+          ${picture.series.length === 0 ? nothing : keyed(picture.axis.log, html`<cw-line-chart .series=${picture.series} .markers=${endMarkers(records, stretch)} .xAxis=${xAxis} .yAxis=${picture.axis} .label=${'Extinction'} .fileName=${`${record.id}-k`} .digits=${3}></cw-line-chart>`)}
+          ${picture.notes.map((note) => html`<p class="small soft">${note}</p>`)}
+        </div>
+      </div>
+      ${indexTable(records, stretch)}
+      <div class="columns">${records.map((one) => materialFacts(one))}</div>
     `;
   }
 
-  private range(records: readonly MaterialRecord[]): readonly [number, number] {
-    const from = Math.min(...records.map(({ rangeNm }) => rangeNm[0]));
-    const to = Math.max(...records.map(({ rangeNm }) => rangeNm[1]));
-    if (this.isWhole) return [from, to];
-    const [start, end] = [Math.max(from, USUAL_NM[0]), Math.min(to, USUAL_NM[1])];
-    return start < end ? [start, end] : [from, to];
+  /** What can be done with the material that is looked at. */
+  private deeds(record: MaterialRecord): TemplateResult {
+    const isOwn = this.state.batch.materials.some(({ id }) => id === record.id);
+    return html`<div class="row deeds">
+        <button @click=${() => this.make(newDraft('variant', record))}>Make a variant</button>
+        <button @click=${() => downloadText(`${record.id}.json`, exportMaterialJson(record), 'application/json')}>Export</button>
+        ${isOwn ? html`<button @click=${() => this.make(draftOf(record))}>Edit</button><button @click=${() => this.takeOut(record)}>Take out of the batch</button>` : nothing}
+      </div>`;
   }
 
-  /** Each material's curve, only as far as its data reach. */
-  private series(
-    records: readonly MaterialRecord[],
-    part: 'n' | 'k',
-    [from, to]: readonly [number, number],
-  ): LineSeries[] {
-    return records.map((record): LineSeries => {
-      const [start, end] = [Math.max(from, record.rangeNm[0]), Math.min(to, record.rangeNm[1])];
-      const x = Float64Array.from(
-        { length: POINTS },
-        (_, index) => start + ((end - start) * index) / (POINTS - 1),
-      );
-      return { name: `${part} of ${record.name}`, x, y: resolveIndex(record.id, x, [record])[part] };
-    });
+  private takeOut(record: MaterialRecord): void {
+    const { batch } = this.state;
+    if (isMissed(batch, record.id)) {
+      this.said = `${record.name} stays: it is used for ${listed(placesOf(batch, record.id))}. Choose another material there first.`;
+      return;
+    }
+    this.said = '';
+    this.bench.edit(removeMaterial(record));
   }
 
-  private record(record: MaterialRecord) {
-    const { film, bulk, source, hazards = [] } = record;
-    const row = (name: string, value: unknown) =>
-      value === undefined || value === '' ? nothing : html`<dt>${name}</dt><dd>${value}</dd>`;
-    return html`<div class="group">
-      <h3>${record.name}</h3>
-      ${record.caution === undefined ? nothing : html`<p class="said">${record.caution}</p>`}
-      <dl class="record">
-        ${row('Id', record.id)}
-        ${row('Formula', record.formula === undefined ? undefined : formulaText(record.formula))}
-        ${row('Measured on', record.description ?? record.kind)}
-        ${row('Data from', `${significant(record.rangeNm[0], 4)} to ${significant(record.rangeNm[1], 5)} nm; outside, the nearer end's value is held and flagged`)}
-        ${row('At 587.6 nm', indexWords(record))}
-        ${film === undefined ? nothing : html`${row('Density', `${fixed(film.densityGPerCm3.value, 2)} g/cm³`)}${row('Z-ratio', `${significant(film.zRatio.value, 3)}${film.zRatio.known ? '' : ' (not known, assumed)'}`)}${row('Usual source', film.vapourSource.value)}`}
-        ${bulk?.densityGPerCm3 === undefined ? nothing : row('Density', `${fixed(bulk.densityGPerCm3, 2)} g/cm³`)}
-        ${bulk?.abbeNumber === undefined ? nothing : row('Abbe number', fixed(bulk.abbeNumber, 1))}
-        ${row('Source', source.cites)}
-        ${row('DOI', source.doi?.join(', '))}
-        ${row('Data set', source.dataset)}
-        ${row('How it came here', source.provenance)}
-      </dl>
-      ${hazards.length === 0 ? nothing : html`<h3>Hazards</h3><ul>${hazards.map(({ fact }) => html`<li>${fact}</li>`)}</ul><p class="small soft">The safety data sheet of the supplier, local codes and licensed practice come first.</p>`}
-    </div>`;
+  private make(draft: MaterialDraft): void {
+    this.said = '';
+    this.making = draft;
   }
-}
 
-/** Where one material's data end within what is shown. */
-function rangeMarkers(
-  records: readonly MaterialRecord[],
-  [from, to]: readonly [number, number],
-): ChartMarker[] {
-  return records
-    .flatMap(({ rangeNm }) => [...rangeNm])
-    .filter((edge) => edge > from && edge < to)
-    .map((x) => ({ kind: 'boundary', x }));
+  private readonly look = (): void => {
+    this.said = '';
+    this.making = undefined;
+  };
+
+  private readonly onMakingEnded = ({ material }: MakingEndedEvent): void => {
+    this.making = undefined;
+    if (material !== undefined)
+      location.hash = routeHref({ page: 'materials', material, against: this.against });
+  };
+
+  private readonly onDrop = async (event: DragEvent): Promise<void> => {
+    const file = event.dataTransfer?.files[0];
+    if (file === undefined) return;
+    event.preventDefault();
+    if (this.making === undefined) this.make(newDraft('text', undefined));
+    await this.updateComplete;
+    await this.maker?.takeFile(file);
+  };
 }
