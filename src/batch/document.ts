@@ -151,6 +151,13 @@ export const chamber = v.strictObject({
     frequencyHz: quantity('Hz', { min: 1e6, max: 20e6 }),
     budgetHz: quantity('Hz', { above: 0, max: 5e6 }, 'drop at which a crystal is changed'),
     changeS: quantity('s', { min: 0, max: 3600 }),
+    offsetMm: v.exactOptional(
+      quantity('mm', { min: 0, max: 3000 }, "from the machine's axis; left out: on the axis"),
+    ),
+    heightMm: v.exactOptional(
+      quantity('mm', { min: 10, max: 5000 }, 'above the sources; left out: as high as the racks'),
+    ),
+    price: v.exactOptional(quantity('per crystal', { min: 0, max: 1e5 })),
   }),
 });
 
@@ -177,6 +184,9 @@ export const process = v.strictObject({
   cleanMin: v.optional(quantity('min', { min: 0, max: 1440 }, 'between runs'), 0),
   cleanEveryRuns: v.optional(count({ min: 1, max: 1000 }), 1),
   pocketChangeS: quantity('s', { min: 0, max: 3600 }),
+  aimPercent: v.exactOptional(
+    quantity('%', { min: -20, max: 20 }, 'film on the mean place beyond the stack; left out: as the stack'),
+  ),
   materials: v.record(identifier(), materialProcess),
 });
 
@@ -236,6 +246,26 @@ export const money = v.strictObject({
   lensValue: v.optional(quantity('per lens', { min: 0, max: 1e6 }, 'lost with every reject'), 0),
 });
 
+/** When people are there; see `planCalendar`. */
+export const calendar = v.strictObject({
+  firstDay: v.pipe(
+    text(10, 'day on which the lot begins, such as 2026-11-30'),
+    v.check(
+      (value: string) => /^\d{4}-\d{2}-\d{2}$/.test(value) && !Number.isNaN(Date.parse(`${value}T00:00:00Z`)),
+      (issue) => `${JSON.stringify(issue.input)} is not a day such as 2026-11-30`,
+    ),
+  ),
+  shifts: list(
+    v.strictObject({
+      fromMin: quantity('min', { min: 0, max: 1439 }, 'from midnight'),
+      toMin: quantity('min', { min: 1, max: 1440 }, 'from midnight'),
+    }),
+    { min: 1, max: 6 },
+  ),
+  weekdays: list(count({ min: 1, max: 7 }, '1 Monday to 7 Sunday'), { min: 1, max: 7 }),
+  aloneOutsideShifts: v.optional(flag('the machine may work alone outside the shifts'), false),
+});
+
 export const measuredSpectrum = v.strictObject({
   id: identifier(),
   name: text(200),
@@ -270,6 +300,7 @@ export const batch = v.strictObject({
   process,
   monitor,
   money: v.exactOptional(money),
+  calendar: v.exactOptional(calendar),
   runs: v.optional(list(runRecord, { max: 2000 }), []),
   materials: v.optional(list(materialRecord, { max: 200 }, 'materials that the batch carries with it'), []),
 });
@@ -287,5 +318,6 @@ export type LayerMonitor = v.InferOutput<typeof layerMonitor>;
 export type CutRule = v.InferOutput<typeof cutRule>;
 export type RunRecord = v.InferOutput<typeof runRecord>;
 export type MeasuredSpectrum = v.InferOutput<typeof measuredSpectrum>;
+export type CalendarSettings = v.InferOutput<typeof calendar>;
 export type Money = v.InferOutput<typeof money>;
 export type Side = 'front' | 'back';

@@ -171,7 +171,7 @@ describe('an edit', () => {
       (batch) => {
         batch.chamber.pumps[1]!.untilPa = 1e-5;
       },
-      'chamber.pumps.stages[1].untilPa: 0.00001 Pa cannot be reached: with this speed and gas load the pressure ends at 0.0001923 Pa',
+      'chamber.pumps[1].untilPa: 0.00001 Pa cannot be reached: with this speed and gas load the pressure ends at 0.0001923 Pa',
     ],
     [
       'witnesses that take every place',

@@ -44,6 +44,9 @@ export function numberField(
   const { unit = '', limits = {} } = fieldNote(path);
   const key = pathText(path);
   const refusal = state.refusals.get(key);
+  const { fault } = state.outcome;
+  // The value stands, but the chain has no answer to it.
+  const unanswered = fault?.path === key ? `${fault.reason}.` : '';
   const value = (valueAt(state.batch, path) as number | undefined) ?? options.usual;
   const edit = (event: QuantityInputEvent | QuantityChangeEvent) => {
     bench.edit({
@@ -75,7 +78,7 @@ export function numberField(
     .compact=${options.compact ?? false}
     .digits=${options.digits ?? 7}
     .disabled=${options.disabled ?? false}
-    .error=${refusal ?? ''}
+    .error=${refusal ?? unanswered}
     @cw-quantity-input=${edit}
     @cw-quantity-change=${edit}
   ></cw-quantity-field>`;

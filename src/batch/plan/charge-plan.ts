@@ -1,6 +1,6 @@
-import { chargeMassG } from '../../chamber/charge.ts';
+import { massForThicknessG } from '../../chamber/charge.ts';
 import type { Batch } from '../document.ts';
-import type { ChargePlan } from './plan-types.ts';
+import type { ChargePlan, DistributionPlan } from './plan-types.ts';
 import type { ScheduledLayer } from './run-plan.ts';
 import { within } from './within.ts';
 
@@ -10,12 +10,13 @@ export interface ChargedMaterial {
 }
 
 /**
- * The mass of each material to charge for one run, by the emission law: a plane that turns at the height
- * of the planets, taken at the planets' distance from the axis (Holland & Steckelmacher 1952).
+ * The mass of each material to charge for one run, by the emission law: the part of the vapour that reaches
+ * the mean lens place of the moving racks gives the mass that has to leave the source (see `depositOn`).
  */
 export function planCharge(
-  { chamber, fixture }: Batch,
+  { chamber }: Batch,
   layers: readonly ScheduledLayer[],
+  distribution: DistributionPlan,
   propertiesOf: (material: string) => ChargedMaterial,
 ): ChargePlan[] {
   const thicknessNm = new Map<string, number>();
@@ -24,19 +25,12 @@ export function planCharge(
   return [...thicknessNm].flatMap(([material, total]) => {
     const layer = layers.find((candidate) => candidate.material === material);
     const source = chamber.sources.find(({ id }) => id === layer?.process.source);
-    if (layer === undefined || source === undefined) return [];
+    const spread = distribution.materials.find((candidate) => candidate.material === material);
+    if (layer === undefined || source === undefined || spread === undefined) return [];
     const { densityGPerCm3 } = propertiesOf(material);
-    const netMassG = within('fixture', () =>
-      chargeMassG({
-        densityGPerCm3,
-        thicknessNm: total,
-        exponent: source.exponent,
-        heightMm: fixture.heightMm,
-        offsetMm: source.offsetMm,
-        pointRadiusMm: fixture.carrierRadiusMm,
-      }),
-    );
+    const netMassG = within('fixture', () => massForThicknessG(densityGPerCm3, total, spread.perMassPerMm2));
     const massG = netMassG * (1 + layer.process.chargeReservePercent / 100);
+    const pocketG = source.pocketCm3 * densityGPerCm3;
     return [
       {
         material,
@@ -44,7 +38,8 @@ export function planCharge(
         source: source.id,
         netMassG,
         massG,
-        pockets: Math.max(1, Math.ceil(massG / (source.pocketCm3 * densityGPerCm3) - 1e-9)),
+        pockets: Math.max(1, Math.ceil(massG / pocketG - 1e-9)),
+        pocketG,
         tooling: layer.process.crystalTooling,
       },
     ];

@@ -13,6 +13,9 @@ const nest = remember(nestCircles);
 /** Room that moving racks keep from each other and from the wall (common practice, no source). */
 const LEAST_GAP_MM = 5;
 
+/** Room that a planet keeps from a source and its shutter (common practice, no source). */
+const SOURCE_CLEARANCE_MM = 50;
+
 /**
  * How the lenses stand: one rack's places, the racks on the carrier, lenses a load. Witness pieces take the
  * places nearest to the rack's axis, where the film is closest to the rack's mean.
@@ -47,6 +50,7 @@ export function planLoad({ order, fixture, chamber }: Batch): LoadPlan {
       carrierRadiusMm: fixture.carrierRadiusMm,
     }),
   );
+  requireSourcesClear(chamber, fixture);
   const places = assignPlaces(nested.positions, fixture.witnessesPerRack);
   const lensesPerRack = places.filter(({ use }) => use === 'lens').length;
   return {
@@ -68,6 +72,22 @@ export function planLoad({ order, fixture, chamber }: Batch): LoadPlan {
       };
     }),
   };
+}
+
+/** A source that a planet would run into is named by its own place in the batch. */
+function requireSourcesClear(chamber: Batch['chamber'], fixture: Batch['fixture']): void {
+  within('chamber', () =>
+    planetsOnCarrier({
+      chamberDiameterMm: chamber.diameterMm,
+      rackDiameterMm: fixture.rackDiameterMm,
+      planetGapMm: LEAST_GAP_MM,
+      wallGapMm: LEAST_GAP_MM,
+      tiltDeg: fixture.tiltDeg,
+      heightMm: fixture.heightMm,
+      carrierRadiusMm: fixture.carrierRadiusMm,
+      sources: chamber.sources.map(({ offsetMm }) => ({ offsetMm, clearanceMm: SOURCE_CLEARANCE_MM })),
+    }),
+  );
 }
 
 function assignPlaces(positions: readonly NestedPlace[], witnesses: number): Place[] {

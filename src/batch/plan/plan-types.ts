@@ -11,6 +11,8 @@ export interface Plan {
   /** One run for each coated side: all loads of a side are alike. */
   readonly runs: readonly RunPlan[];
   readonly lot: LotPlan;
+  /** How the film spreads over rack and lens, one for each coated side. */
+  readonly distributions: readonly DistributionPlan[];
   readonly cautions: readonly string[];
   /** Sentences about what is doubtful: a material outside its data, a crystal past its life, and the like. */
   readonly warnings: readonly string[];
@@ -100,6 +102,45 @@ export interface LoadPlan {
   readonly racksAt: readonly { readonly xMm: number; readonly yMm: number }[];
 }
 
+/** A course over a radius, mm; thickness over the thickness that is aimed at. */
+export interface RadialCourse {
+  readonly radiusMm: Float64Array;
+  readonly relative: Float64Array;
+}
+
+/** How one material spreads. Relative thickness is over the mean of the lens places. */
+export interface MaterialSpread {
+  readonly material: string;
+  readonly label: string;
+  readonly source: string;
+  /** Of every place of the rack, in the order of the load's places. */
+  readonly atPlaces: Float64Array;
+  /** From the rack's axis to its rim. */
+  readonly rack: RadialCourse;
+  /** Largest deviation of a lens place from the mean, percent. */
+  readonly deviationPercent: number;
+  /** From the lens's centre to the edge of its clear aperture, over its centre, on the middle place. */
+  readonly lens: RadialCourse;
+  /** Thickness on the witness over that on the mean lens, by geometry; undefined without a witness. */
+  readonly witnessTooling?: number;
+  /** Thickness on the crystal over that on the mean lens, by geometry; undefined where the crystal gets nothing. */
+  readonly crystalTooling?: number;
+  /** The batch's own factors, for comparison. */
+  readonly ownWitnessTooling: number;
+  readonly ownCrystalTooling: number;
+  /** Fraction of the evaporated mass per mm² on the mean lens place. */
+  readonly perMassPerMm2: number;
+}
+
+export interface DistributionPlan {
+  readonly side: Side;
+  readonly materials: readonly MaterialSpread[];
+  /** Largest deviation of any material on any lens place, percent. */
+  readonly deviationPercent: number;
+  /** Film at the edge of the clear aperture over that at the centre, less one, percent; the worst material's. */
+  readonly edgePercent: number;
+}
+
 export interface StepPlan {
   readonly id: string;
   readonly label: string;
@@ -121,6 +162,8 @@ export interface ChargePlan {
   /** Without the reserve. */
   readonly netMassG: number;
   readonly pockets: number;
+  /** What one pocket of the source holds of it. */
+  readonly pocketG: number;
   readonly tooling: number;
 }
 

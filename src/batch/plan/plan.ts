@@ -2,12 +2,13 @@ import type { Batch } from '../document.ts';
 import { type CoatedSide, coatedSides } from '../sides.ts';
 import { cautionsFor } from './cautions.ts';
 import { planCharge } from './charge-plan.ts';
+import { planDistribution } from './distribution-plan.ts';
 import { type FilmFacts, filmFacts, processOf } from './film-facts.ts';
 import { IndexBook } from './index-of.ts';
 import { planLoad } from './load-plan.ts';
 import { planLot } from './lot-plan.ts';
 import { planCrystal, planCuts } from './monitor-plan.ts';
-import type { Plan, RunPlan, SurfacePlan } from './plan-types.ts';
+import type { DistributionPlan, Plan, RunPlan, SurfacePlan } from './plan-types.ts';
 import { planRun, type ScheduledLayer } from './run-plan.ts';
 import { planSurface } from './surface-plan.ts';
 import { planWarnings } from './warnings.ts';
@@ -28,8 +29,11 @@ export function computePlan(document: Batch): Plan {
   const sides = coatedSides(document);
   const surfaces = mapOwn(sides, (coated) => planSurface(document, coated, book));
   const load = planLoad(document);
+  const distributions = sides.map(({ side }, index) =>
+    planDistribution(document, side, surfaces[index]!.layers, load),
+  );
   const runs = mapOwn(sides, (coated, index) =>
-    planSideRun(document, coated, surfaces[index]!, factsOf, book),
+    planSideRun(document, coated, surfaces[index]!, distributions[index]!, factsOf, book),
   );
   const lot = planLot(document, load, runs);
   return {
@@ -37,6 +41,7 @@ export function computePlan(document: Batch): Plan {
     load,
     runs,
     lot,
+    distributions,
     cautions: cautionsFor([...facts.values()]),
     warnings: planWarnings(document, { surfaces, load, runs, facts: [...facts.values()] }),
   };
@@ -59,10 +64,13 @@ function mapOwn<Part extends object>(
 function planSideRun(
   document: Batch,
   { surface }: CoatedSide,
-  { layers }: SurfacePlan,
+  { layers: wanted }: SurfacePlan,
+  distribution: DistributionPlan,
   factsOf: (material: string) => FilmFacts,
   book: IndexBook,
 ): Omit<RunPlan, 'side' | 'own'> {
+  const aim = 1 + (document.process.aimPercent ?? 0) / 100;
+  const layers = wanted.map((layer) => ({ ...layer, thicknessNm: aim * layer.thicknessNm }));
   const crystal = planCrystal(document, layers, factsOf);
   const scheduled = layers.map((layer, index): ScheduledLayer => {
     const process = processOf(document, layer.material);
@@ -77,7 +85,7 @@ function planSideRun(
   return {
     steps,
     totalS,
-    charge: planCharge(document, scheduled, factsOf),
+    charge: planCharge(document, scheduled, distribution, factsOf),
     cuts: planCuts(document, scheduled, crystal, surface.incident, book),
   };
 }

@@ -1,10 +1,10 @@
 import { S_PER_MIN } from '../../base/constants.ts';
+import { InputError } from '../../base/errors.ts';
 import { duration, listed, significant } from '../../base/format.ts';
 import { pumpDown } from '../../chamber/pump-down.ts';
 import { type RunLayer, type RunSchedule, type RunStep, scheduleRun } from '../../chamber/schedule.ts';
 import type { Batch, MaterialProcess } from '../document.ts';
 import type { LayerPlan, StepPlan } from './plan-types.ts';
-import { within } from './within.ts';
 
 /** What the schedule needs to know of a layer beside its thickness. */
 export interface ScheduledLayer extends LayerPlan {
@@ -25,7 +25,7 @@ export function planRun(
   layers: readonly ScheduledLayer[],
 ): { steps: StepPlan[]; totalS: number } {
   const { chamber, process } = document;
-  const pumping = within('chamber.pumps', () =>
+  const pumping = withinPumps(() =>
     pumpDown({
       volumeM3: chamber.volumeM3,
       startPa: chamber.startPa,
@@ -35,7 +35,7 @@ export function planRun(
   );
   const isHot = process.temperatureC > chamber.ambientC;
   const coolsTo = Math.min(process.temperatureC, chamber.ventBelowC);
-  const schedule = within('process', () =>
+  const schedule = withinProcess(() =>
     scheduleRun({
       loadS: process.loadMin * S_PER_MIN,
       pumpStages: chamber.pumps.map((stage, index) => ({
@@ -67,6 +67,31 @@ export function planRun(
     steps: schedule.steps.map((step) => explained(step, document, layers, schedule)),
     totalS: schedule.totalS,
   };
+}
+
+/** The pump-down calls the batch's pumps stages. */
+function withinPumps<Result>(compute: () => Result): Result {
+  try {
+    return compute();
+  } catch (error) {
+    if (!(error instanceof InputError)) throw error;
+    throw new InputError(`chamber.${error.path.replace(/^stages/, 'pumps')}`, error.reason);
+  }
+}
+
+/** The schedule's own names of what the batch keeps elsewhere. */
+function withinProcess<Result>(compute: () => Result): Result {
+  try {
+    return compute();
+  } catch (error) {
+    if (!(error instanceof InputError)) throw error;
+    const path = error.path.startsWith('heating')
+      ? 'process.temperatureC'
+      : error.path.startsWith('cooling')
+        ? 'chamber.ventBelowC'
+        : `process.${error.path}`;
+    throw new InputError(path, error.reason);
+  }
 }
 
 function heatRamp({ chamber, process }: Batch) {
