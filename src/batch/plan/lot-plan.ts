@@ -1,12 +1,18 @@
-import { S_PER_H } from '../../base/constants.ts';
+import { S_PER_H, S_PER_MIN } from '../../base/constants.ts';
 import { InputError } from '../../base/errors.ts';
+import { type CalendarEntry, type CalendarRun, planCalendar } from '../../chamber/calendar.ts';
+import { type LotCost, lotCost } from '../../chamber/cost.ts';
+import { planMaterial } from '../../chamber/material-use.ts';
 import type { Batch } from '../document.ts';
-import type { ChargePlan, LoadPlan, LotPlan, RunPlan } from './plan-types.ts';
+import { processOf } from './film-facts.ts';
+import type { LoadPlan, LotPlan, PocketUse, RunPlan } from './plan-types.ts';
+import { within } from './within.ts';
 
 /**
- * The whole lot: loads, runs, hours, material and, where the batch holds prices, the cost of a lens. A load
- * goes through the chamber once for each coated side; the last load may be part full, but takes a whole run.
- * @throws InputError where no place is left for a lens.
+ * The whole lot: loads, runs, hours, material with its refills, the calendar where the batch holds shifts and the
+ * cost of a lens where it holds prices. A load goes through the chamber once for each coated side; the last load
+ * may be part full, but takes a whole run.
+ * @throws InputError where no place is left for a lens, or no shift can hold a run.
  */
 export function planLot(document: Batch, load: LoadPlan, runs: readonly RunPlan[]): LotPlan {
   const { quantity, rejectReservePercent } = document.order;
@@ -20,9 +26,10 @@ export function planLot(document: Batch, load: LoadPlan, runs: readonly RunPlan[
   const runCount = loads * runs.length;
   const cleanings = Math.floor(Math.max(0, runCount - 1) / document.process.cleanEveryRuns);
   const perLoadS = runs.reduce((sum, run) => sum + run.totalS, 0);
-  const totalS = loads * perLoadS + cleanings * document.process.cleanMin * 60;
+  const totalS = loads * perLoadS + cleanings * document.process.cleanMin * S_PER_MIN;
   const chargeG = loads * runs.flatMap(({ charge }) => charge).reduce((sum, { massG }) => sum + massG, 0);
-  const costs = costOf(document, totalS, loads, runs);
+  const crystals = loads * runs.reduce((sum, run) => sum + crystalsOf(run), 0);
+  const cost = costOf(document, { totalS, loads, lensesToStart, crystals }, runs);
   return {
     lensesToStart,
     loads,
@@ -30,28 +37,119 @@ export function planLot(document: Batch, load: LoadPlan, runs: readonly RunPlan[
     lensesInLastLoad: lensesToStart - (loads - 1) * load.lensesPerLoad,
     totalS,
     chargeG,
-    ...(costs === undefined ? {} : { costPerLens: costs.total / quantity, currency: costs.currency }),
+    crystals,
+    pockets: pocketsOf(document, loads, runs),
+    ...(document.calendar === undefined ? {} : { calendar: calendarOf(document, loads, runs) }),
+    ...(cost === undefined
+      ? {}
+      : { cost, costPerLens: cost.perGoodLens, currency: document.money?.currency ?? '' }),
   };
 }
 
-/** Machine and attended labour by the hour, material by the gram. */
+/** Crystals that a run begins or changes to: one, and one more for each change. */
+function crystalsOf({ cuts }: RunPlan): number {
+  if (cuts.length === 0) return 0;
+  return 1 + cuts.filter(({ note }) => note.includes('fresh crystal')).length;
+}
+
+interface Effort {
+  readonly totalS: number;
+  readonly loads: number;
+  readonly lensesToStart: number;
+  readonly crystals: number;
+}
+
+/** Machine and attended labour by the hour, material by the gram, crystals, and the lenses held for rejects. */
 function costOf(
-  { money, process }: Batch,
-  totalS: number,
-  loads: number,
+  { money, process, order, chamber }: Batch,
+  { totalS, loads, lensesToStart, crystals }: Effort,
   runs: readonly RunPlan[],
-): { total: number; currency: string } | undefined {
+): LotCost | undefined {
   if (money === undefined) return undefined;
-  const hours = totalS / S_PER_H;
-  const material = runs
-    .flatMap(({ charge }) => charge)
-    .reduce(
-      (sum, item: ChargePlan) => sum + item.massG * (process.materials[item.material]?.pricePerG ?? 0),
-      0,
+  const materialG: Record<string, number> = {};
+  for (const { material, massG } of runs.flatMap(({ charge }) => charge))
+    materialG[material] = (materialG[material] ?? 0) + loads * massG;
+  const priceOf = (material: string) => process.materials[material]?.pricePerG ?? 0;
+  return within('money', () =>
+    lotCost(
+      {
+        goodLenses: order.quantity,
+        runs: loads * runs.length,
+        machineS: totalS,
+        labourS: (totalS * money.attendedPercent) / 100,
+        materialG,
+        crystals,
+        scrapPart: 1 - order.quantity / lensesToStart,
+      },
+      {
+        machinePerHour: money.machinePerHour,
+        labourPerHour: money.labourPerHour,
+        materialPerG: Object.fromEntries(Object.keys(materialG).map((id) => [id, priceOf(id)])),
+        perCrystal: chamber.crystals.price ?? 0,
+        perLens: money.lensValue,
+      },
+    ),
+  );
+}
+
+/**
+ * Every material's pockets over the lot, filled up between runs as late as the reserve allows. Where sides take
+ * different masses of one material, the larger counts, so that it never runs short.
+ */
+function pocketsOf(document: Batch, loads: number, runs: readonly RunPlan[]): PocketUse[] {
+  const materials = [...new Set(runs.flatMap(({ charge }) => charge.map(({ material }) => material)))];
+  return materials.map((material) => {
+    const users = runs.flatMap(({ charge }, index) =>
+      charge.filter((item) => item.material === material).map((item) => ({ ...item, index })),
     );
-  return {
-    total:
-      hours * (money.machinePerHour + (money.labourPerHour * money.attendedPercent) / 100) + loads * material,
-    currency: money.currency,
-  };
+    const most = users.reduce((largest, item) => (item.massG > largest.massG ? item : largest));
+    const capacityG = most.pockets * most.pocketG;
+    const leastG = (most.netMassG * processOf(document, material).chargeReservePercent) / 100;
+    const [planned] = planMaterial(
+      [{ material, pocket: material, massG: most.netMassG }],
+      loads * users.length,
+      { [material]: { capacityG, leastG: Math.min(leastG, 0.999 * capacityG) } },
+    );
+    const runOfUse = (use: number) =>
+      Math.floor((use - 1) / users.length) * runs.length + users[(use - 1) % users.length]!.index + 1;
+    return {
+      material,
+      label: most.label,
+      source: most.source,
+      pockets: most.pockets,
+      capacityG,
+      leastG,
+      perRunG: most.netMassG,
+      totalG: users.reduce((sum, { netMassG }) => sum + loads * netMassG, 0),
+      refillBeforeRun: planned!.refillBeforeRun.map(runOfUse),
+    };
+  });
+}
+
+/** The runs on the shop's shifts, load by load, its sides one after the other. */
+function calendarOf(document: Batch, loads: number, runs: readonly RunPlan[]): CalendarEntry[] {
+  const { calendar, process } = document;
+  if (calendar === undefined) return [];
+  const count = loads * runs.length;
+  const described = Array.from({ length: count }, (_, index): CalendarRun => {
+    const run = runs[index % runs.length]!;
+    const beginS = process.loadMin * S_PER_MIN;
+    const handsS = (process.ventMin + process.unloadMin) * S_PER_MIN;
+    const isCleaned = index < count - 1 && (index + 1) % process.cleanEveryRuns === 0;
+    return {
+      label: `Load ${Math.floor(index / runs.length) + 1}, ${run.side}`,
+      beginS,
+      aloneS: Math.max(0, run.totalS - beginS - handsS),
+      endS: handsS + (isCleaned ? process.cleanMin * S_PER_MIN : 0),
+    };
+  });
+  return within('calendar', () => planCalendar({ ...calendar, runs: described }));
+}
+
+/** Hours between the first beginning and the last end of a calendar. */
+export function calendarHours(calendar: NonNullable<LotPlan['calendar']>): number {
+  const first = calendar[0];
+  const last = calendar.at(-1);
+  if (first === undefined || last === undefined) return 0;
+  return (Date.parse(`${last.ends}Z`) - Date.parse(`${first.begins}Z`)) / 1000 / S_PER_H;
 }

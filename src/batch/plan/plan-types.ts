@@ -1,3 +1,5 @@
+import type { CalendarEntry } from '../../chamber/calendar.ts';
+import type { LotCost } from '../../chamber/cost.ts';
 import type { Side } from '../document.ts';
 
 /**
@@ -193,6 +195,8 @@ export interface RunPlan {
   readonly own: boolean;
   readonly steps: readonly StepPlan[];
   readonly totalS: number;
+  /** Pressure from the start of pumping until the first layer may begin. */
+  readonly pressure: { readonly timeS: Float64Array; readonly pressurePa: Float64Array };
   readonly charge: readonly ChargePlan[];
   readonly cuts: readonly CutPlan[];
 }
@@ -206,9 +210,31 @@ export interface LotPlan {
   readonly lensesInLastLoad: number;
   readonly totalS: number;
   readonly chargeG: number;
+  /** Crystals that all runs take. */
+  readonly crystals: number;
+  readonly pockets: readonly PocketUse[];
+  /** The runs on the shop's shifts; undefined where the batch holds none. */
+  readonly calendar?: readonly CalendarEntry[];
+  /** What the lot costs, part by part; undefined where the batch holds no prices. */
+  readonly cost?: LotCost;
   /** Undefined where the batch holds no prices. */
   readonly costPerLens?: number;
   readonly currency?: string;
+}
+
+/** One material's pockets over the whole lot. */
+export interface PocketUse {
+  readonly material: string;
+  readonly label: string;
+  readonly source: string;
+  readonly pockets: number;
+  readonly capacityG: number;
+  /** What stays in the pockets so that the melt stays even. */
+  readonly leastG: number;
+  readonly perRunG: number;
+  readonly totalG: number;
+  /** Numbers of the lot's runs, from 1, before which the pockets are filled up. */
+  readonly refillBeforeRun: readonly number[];
 }
 
 /** The heavier part of the chain: yield by virtual runs of each coated side. */

@@ -81,10 +81,11 @@ function planSideRun(
       crystalChange: crystal[index]!.change,
     };
   });
-  const { steps, totalS } = planRun(document, scheduled);
+  const { steps, totalS, pressure } = planRun(document, scheduled);
   return {
     steps,
     totalS,
+    pressure,
     charge: planCharge(document, scheduled, distribution, factsOf),
     cuts: planCuts(document, scheduled, crystal, surface.incident, book),
   };

@@ -4,7 +4,7 @@ import { duration, listed, significant } from '../../base/format.ts';
 import { pumpDown } from '../../chamber/pump-down.ts';
 import { type RunLayer, type RunSchedule, type RunStep, scheduleRun } from '../../chamber/schedule.ts';
 import type { Batch, MaterialProcess } from '../document.ts';
-import type { LayerPlan, StepPlan } from './plan-types.ts';
+import type { LayerPlan, RunPlan, StepPlan } from './plan-types.ts';
 
 /** What the schedule needs to know of a layer beside its thickness. */
 export interface ScheduledLayer extends LayerPlan {
@@ -23,7 +23,7 @@ export interface ScheduledLayer extends LayerPlan {
 export function planRun(
   document: Batch,
   layers: readonly ScheduledLayer[],
-): { steps: StepPlan[]; totalS: number } {
+): Pick<RunPlan, 'steps' | 'totalS' | 'pressure'> {
   const { chamber, process } = document;
   const pumping = withinPumps(() =>
     pumpDown({
@@ -66,6 +66,10 @@ export function planRun(
   return {
     steps: schedule.steps.map((step) => explained(step, document, layers, schedule)),
     totalS: schedule.totalS,
+    pressure: {
+      timeS: Float64Array.from(pumping.profile, ({ timeS }) => timeS),
+      pressurePa: Float64Array.from(pumping.profile, ({ pressurePa }) => pressurePa),
+    },
   };
 }
 
