@@ -89,6 +89,10 @@ const layoutStyles = css`
     align-content: start;
     min-width: 0;
   }
+  .field.text {
+    grid-template-columns: minmax(0, 1fr);
+    flex: 1 1 11rem;
+  }
   .field.wide,
   .field:has(textarea),
   .field:has(> input[type='search']) {

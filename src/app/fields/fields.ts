@@ -110,7 +110,7 @@ export function textField(
     });
   };
   const shared = refusal === undefined ? nothing : html`<span class="said" role="status">${refusal}</span>`;
-  return html`<div class="field">
+  return html`<div class="field text">
     <label for=${id}>${label}</label>
     ${
       options.lines === undefined

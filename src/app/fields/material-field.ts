@@ -43,7 +43,7 @@ export class MaterialField extends StationElement {
   override render() {
     const records = materialsOf(this.roles, this.state.batch);
     const current = records.find(({ id }) => id === this.value);
-    return html`<div class="field">
+    return html`<div class="field text">
       <label for="input">${this.label}</label>
       <input
         id="input"

@@ -3,6 +3,7 @@ import { customElement, property, query, state } from 'lit/decorators.js';
 import { baseStyles } from '../../elements/shared-styles.ts';
 import type { Bench } from '../bench.ts';
 import { parseRoute, type Route, routeHref, STATIONS } from '../routes.ts';
+import { residualOf } from '../stations/residual.ts';
 import './batch-bar.ts';
 import './figure-strip.ts';
 import './journey-rail.ts';
@@ -110,6 +111,16 @@ export class AppShell extends LitElement {
     this.#leave?.();
     this.#leave = this.bench.subscribe(() => this.requestUpdate());
     void this.openRouted();
+  }
+
+  /** The open coating's residual colour is the page's only accent; each theme makes of it what is seen there. */
+  protected override updated(): void {
+    const { plan, side } = this.bench?.state ?? {};
+    const surface = plan?.surfaces.find((one) => one.side === side) ?? plan?.surfaces[0];
+    const { style } = document.documentElement;
+    const vivid = residualOf(surface)?.vivid;
+    if (vivid === undefined) style.removeProperty('--cw-residual-colour');
+    else style.setProperty('--cw-residual-colour', vivid);
   }
 
   override render() {

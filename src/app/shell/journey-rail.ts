@@ -1,10 +1,8 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
-import { styleMap } from 'lit/directives/style-map.js';
 import { baseStyles } from '../../elements/shared-styles.ts';
 import type { BenchState } from '../bench-state.ts';
 import { routeHref, STATIONS, type Station } from '../routes.ts';
-import { residualOf } from '../stations/residual.ts';
 import { stationChanges } from '../stations/station-changes.ts';
 import { headline } from '../stations/station-facts.ts';
 import { stationGlyph } from './station-glyphs.ts';
@@ -81,7 +79,7 @@ export class JourneyRail extends LitElement {
         background: var(--cw-sheet);
         box-shadow:
           0 0 0 2px var(--cw-ink),
-          0 0 0 6px var(--coat, transparent);
+          0 0 0 6px var(--cw-residual);
       }
       svg {
         width: 1.75rem;
@@ -127,8 +125,7 @@ export class JourneyRail extends LitElement {
   override render() {
     const { batch, plan } = this.state;
     const here = this.station === undefined ? -1 : STATIONS.indexOf(this.station);
-    const coat = residualOf(plan?.surfaces.find(({ side }) => side === this.state.side))?.vivid;
-    return html`<nav aria-label="Stations" style=${styleMap({ '--coat': coat ?? 'transparent' })}>
+    return html`<nav aria-label="Stations">
       <ol>
         ${STATIONS.map((station, index) => {
           const moved = stationChanges(this.state, station).length > 0;

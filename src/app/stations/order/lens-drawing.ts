@@ -1,5 +1,4 @@
 import { html, nothing, svg, type TemplateResult } from 'lit';
-import { styleMap } from 'lit/directives/style-map.js';
 import type { Batch } from '../../../batch/document.ts';
 
 /** What the drawing's picture box keeps free around the lens, as a share of the diameter. */
@@ -35,7 +34,7 @@ export function edgeThicknessMm({
 }
 
 /** The lens in section, to scale, light coming from the left; coated faces carry a coloured line over their clear aperture. */
-export function lensDrawing({ order: { lens }, surfaces }: Batch, vivid: string): TemplateResult {
+export function lensDrawing({ order: { lens }, surfaces }: Batch): TemplateResult {
   const half = lens.diameterMm / 2;
   const clear = lens.clearApertureMm / 2;
   const front = face(lens.frontRadiusMm, 0, half);
@@ -52,8 +51,8 @@ export function lensDrawing({ order: { lens }, surfaces }: Batch, vivid: string)
     ${svg`
       <path class="axis" d="M${box[0]} 0H${box[0]! + box[2]!}" />
       <path class="glass" d=${outline} />
-      <path class="coat" d=${coat(lens.frontRadiusMm, 0)} style=${styleMap({ stroke: vivid })} />
-      ${surfaces.back === 'uncoated' ? nothing : svg`<path class="coat" d=${coat(lens.backRadiusMm, lens.centreThicknessMm)} style=${styleMap({ stroke: vivid })} />`}
+      <path class="coat" d=${coat(lens.frontRadiusMm, 0)} />
+      ${surfaces.back === 'uncoated' ? nothing : svg`<path class="coat" d=${coat(lens.backRadiusMm, lens.centreThicknessMm)} />`}
       <path class="size" d="M${most + margin * 0.45} ${-half}V${half}" />
       <text x=${most + margin * 0.52} y=${-type * 0.4} font-size=${type}>⌀ ${lens.diameterMm}</text>
       <path class="size" d="M0 ${half + margin * 0.3}H${lens.centreThicknessMm}" />

@@ -9,7 +9,6 @@ import type { MaterialChosenEvent } from '../../fields/material-field.ts';
 import '../../shell/change-line.ts';
 import { StationElement } from '../../station-element.ts';
 import { stationStyles } from '../../station-styles.ts';
-import { residualOf } from '../residual.ts';
 import { edgeThicknessMm, lensDrawing } from './lens-drawing.ts';
 import { setBack } from './requirement-edits.ts';
 import { requirementTable } from './requirement-table.ts';
@@ -64,6 +63,7 @@ export class OrderStation extends StationElement {
       }
       .lens .coat {
         fill: none;
+        stroke: var(--cw-residual);
         stroke-width: 4px;
         stroke-linecap: round;
         vector-effect: non-scaling-stroke;
@@ -90,7 +90,6 @@ export class OrderStation extends StationElement {
     const { state, bench } = this;
     const desk: Desk = { bench, state };
     const { batch, plan } = state;
-    const vivid = residualOf(plan?.surfaces[0])?.vivid ?? 'var(--cw-residual)';
     return html`<div class="stack">
       <h1>Order</h1>
       <app-change-line .state=${state} .station=${'order'}></app-change-line>
@@ -116,7 +115,7 @@ export class OrderStation extends StationElement {
           ${typeof batch.surfaces.back === 'object' ? requirementTable(desk, 'back') : nothing}
         </div>
         <div class="stack picture">
-          ${lensDrawing(batch, vivid)}
+          ${lensDrawing(batch)}
           ${plan === undefined ? nothing : this.summary()}
           ${batch.invented === undefined ? nothing : html`<p class="small soft">${batch.invented}</p>`}
         </div>

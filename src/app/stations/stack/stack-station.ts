@@ -16,7 +16,7 @@ import '../../shell/change-line.ts';
 import { StationElement } from '../../station-element.ts';
 import { stationStyles } from '../../station-styles.ts';
 import { materialsOf } from '../material-words.ts';
-import { residualOf } from '../residual.ts';
+import { type Residual, residualOf } from '../residual.ts';
 import { shownSide, shownSurface, shownSurfacePlan, sidePicker, withoutPlan } from '../sides-shown.ts';
 import { addLayer, reverseLayers, setThickness } from './layer-edits.ts';
 import { layerTable } from './layer-table.ts';
@@ -155,17 +155,16 @@ export class StackStation extends StationElement {
         )}
         ${this.yieldLine()}
       </div>
-      ${
-        residual === undefined
-          ? nothing
-          : html`<cw-colour-patch
-        .colour=${residual.vivid}
-        .previous=${residualOf(before)?.vivid ?? ''}
-        .label=${'Residual colour, brightened to be seen'}
-        .detail=${`as it is: ${residual.srgb}, L* ${fixed(residual.L, 1)}, a* ${fixed(residual.a, 1)}, b* ${fixed(residual.b, 1)} under D65`}
-      ></cw-colour-patch>`
-      }
+      ${residual === undefined ? nothing : this.residual(residual, residualOf(before)?.vivid ?? '')}
     `;
+  }
+
+  /** The colour of what is still reflected; in the dark of the chamber room by its figures only, to keep eyes adapted. */
+  private residual({ vivid, srgb, L, a, b }: Residual, before: string) {
+    const figures = `L* ${fixed(L, 1)}, a* ${fixed(a, 1)}, b* ${fixed(b, 1)} under D65`;
+    if (this.state.preferences.theme === 'chamber')
+      return html`<p class="small">Residual colour: ${figures} (${srgb}). It is shown in the other themes; here it would cost the eye its adaptation to the dark.</p>`;
+    return html`<cw-colour-patch .colour=${vivid} .previous=${before} .label=${'Residual colour, brightened to be seen'} .detail=${`as it is: ${srgb}, ${figures}`}></cw-colour-patch>`;
   }
 
   private yieldLine() {
