@@ -2,6 +2,7 @@ import { RAD_PER_DEG } from '../base/constants.ts';
 import { SpectrumSolver } from '../optics/spectrum-solver.ts';
 import type { CoatedSurface } from './coated-surface.ts';
 import { polarizationsOf } from './light-channel.ts';
+import { type Light, lightStatistic } from './light-statistic.ts';
 import type { Requirement } from './requirement.ts';
 import { opticalThicknessNm } from './sample-surface.ts';
 import { bandGrid, meanWeights, pointsForBand } from './wavelength-grid.ts';
@@ -9,9 +10,8 @@ import { bandGrid, meanWeights, pointsForBand } from './wavelength-grid.ts';
 /** A value met by rounding alone counts as met: 1e-9 of a percent. */
 const ROUNDING_PERCENT = 1e-9;
 
-interface Channel {
+interface Channel extends Light {
   readonly solvers: readonly SpectrumSolver[];
-  readonly values: Float64Array;
 }
 
 interface Judged {
@@ -22,8 +22,7 @@ interface Judged {
 
 /**
  * Tells for many sets of thicknesses of one surface whether all requirements are met: tables are made once,
- * then nothing is allocated. The grids and means are those of `evaluateRequirements`; extrema are refined by the
- * parabola through the outermost point and its neighbours.
+ * then nothing is allocated. The grids and means are those of `evaluateRequirements`.
  */
 export class ThicknessJudge {
   readonly #judged: readonly Judged[];
@@ -46,7 +45,8 @@ export class ThicknessJudge {
           solvers: polarizationsOf(requirement.polarization, angle).map(
             (polarization) => new SpectrumSolver(stack, angle * RAD_PER_DEG, polarization),
           ),
-          values: new Float64Array(wavelengthNm.length),
+          R: new Float64Array(wavelengthNm.length),
+          T: new Float64Array(wavelengthNm.length),
         })),
       };
     });
@@ -61,33 +61,21 @@ export class ThicknessJudge {
     );
   }
 
-  #meets({ requirement, weights }: Judged, { solvers, values }: Channel, thicknessNm: Float64Array): boolean {
-    const count = values.length;
+  #meets({ requirement, weights }: Judged, { solvers, R, T }: Channel, thicknessNm: Float64Array): boolean {
+    const count = R.length;
     const reflectance = this.#scratch.subarray(0, count);
     const transmittance = this.#scratch.subarray(count, 2 * count);
-    values.fill(0);
+    R.fill(0);
+    T.fill(0);
     for (const solver of solvers) {
       solver.spectrum(thicknessNm, reflectance, transmittance);
       for (let i = 0; i < count; i++) {
-        const [R, T] = [reflectance[i]!, transmittance[i]!];
-        values[i]! +=
-          (requirement.quantity === 'R' ? R : requirement.quantity === 'T' ? T : 1 - R - T) / solvers.length;
+        R[i]! += reflectance[i]! / solvers.length;
+        T[i]! += transmittance[i]! / solvers.length;
       }
     }
-    const value = 100 * statistic(requirement.statistic, values, weights);
+    const value = 100 * lightStatistic(requirement, { R, T }, weights);
     const margin = (requirement.sense === 'below' ? 1 : -1) * (requirement.limit - value);
     return margin >= -ROUNDING_PERCENT;
   }
-}
-
-function statistic(wanted: Requirement['statistic'], values: Float64Array, weights: Float64Array): number {
-  if (wanted === 'mean') return weights.reduce((sum, weight, i) => sum + weight * values[i]!, 0);
-  const sign = wanted === 'max' ? 1 : -1;
-  let outermost = 0;
-  for (let i = 1; i < values.length; i++) if (sign * values[i]! > sign * values[outermost]!) outermost = i;
-  const middle = values[outermost]!;
-  if (outermost === 0 || outermost === values.length - 1) return middle;
-  const [before, after] = [values[outermost - 1]!, values[outermost + 1]!];
-  const bend = before - 2 * middle + after;
-  return bend === 0 ? middle : middle - ((after - before) / 2) ** 2 / (2 * bend);
 }

@@ -1,3 +1,4 @@
+import { lightStatistic } from '../../design/light-statistic.ts';
 import type { Requirement } from '../../design/requirement.ts';
 import { bandGrid, meanWeights, pointsForBand } from '../../design/wavelength-grid.ts';
 import type { StackRequest } from '../shapes.ts';
@@ -36,33 +37,12 @@ export class Judge {
     for (const [i, requirement] of this.#requirements.entries())
       for (const spectra of this.#spectra[i]!) {
         spectra.update(thicknessNm, indexFactor);
-        const value = 100 * statistic(requirement, spectra, this.#weights[i]!);
+        const value = 100 * lightStatistic(requirement, spectra, this.#weights[i]!);
         const margin = (requirement.sense === 'below' ? 1 : -1) * (requirement.limit - value);
         if (margin < -ROUNDING_PERCENT) return false;
       }
     return true;
   }
-}
-
-function statistic(
-  { quantity, statistic: wanted }: Requirement,
-  { R, T }: RunSpectra,
-  weights: Float64Array,
-): number {
-  const at = (i: number) => (quantity === 'R' ? R[i]! : quantity === 'T' ? T[i]! : 1 - R[i]! - T[i]!);
-  if (wanted === 'mean') {
-    let sum = 0;
-    for (let i = 0; i < weights.length; i++) sum += weights[i]! * at(i);
-    return sum;
-  }
-  const sign = wanted === 'max' ? 1 : -1;
-  let outermost = 0;
-  for (let i = 1; i < weights.length; i++) if (sign * at(i) > sign * at(outermost)) outermost = i;
-  const middle = at(outermost);
-  if (outermost === 0 || outermost === weights.length - 1) return middle;
-  const bend = at(outermost - 1) - 2 * middle + at(outermost + 1);
-  const rise = (at(outermost + 1) - at(outermost - 1)) / 2;
-  return bend === 0 ? middle : middle - (rise * rise) / (2 * bend);
 }
 
 function opticalThicknessNm(stack: StackRequest, wavelengthNm: number): number {

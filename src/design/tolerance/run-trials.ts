@@ -1,6 +1,7 @@
 import { Random } from '../../math/random.ts';
 import type { Medium } from '../../optics/medium.ts';
-import { ChannelLight, type LightChannel, quantityOf } from '../light-channel.ts';
+import { ChannelLight, type LightChannel } from '../light-channel.ts';
+import { lightStatistic } from '../light-statistic.ts';
 import type { TrialGoal, TrialPlan } from './trial-plan.ts';
 
 /** Trials that draw from one stream of random numbers: the unit that may run on any thread. */
@@ -90,26 +91,7 @@ export function withIndexErrors(channel: LightChannel, factors: Float64Array): L
 function isMet(goal: TrialGoal, lights: readonly ChannelLight[]): boolean {
   const { sense, limit } = goal.requirement;
   return goal.channels.every((place) => {
-    const value = 100 * goalValue(goal, lights[place]!);
+    const value = 100 * lightStatistic(goal.requirement, lights[place]!, goal.weights);
     return (sense === 'below' ? limit - value : value - limit) >= -ROUNDING_PERCENT;
   });
-}
-
-/** The statistic (0..1) at one angle; extrema refined by the parabola through the outermost point and its neighbours. */
-export function goalValue({ requirement, weights }: TrialGoal, { R, T }: ChannelLight): number {
-  const { quantity, statistic } = requirement;
-  const at = (i: number) => quantityOf(quantity, R[i]!, T[i]!);
-  if (statistic === 'mean') {
-    let sum = 0;
-    for (let i = 0; i < weights.length; i++) sum += weights[i]! * at(i);
-    return sum;
-  }
-  const sign = statistic === 'max' ? 1 : -1;
-  let outermost = 0;
-  for (let i = 1; i < weights.length; i++) if (sign * at(i) > sign * at(outermost)) outermost = i;
-  const middle = at(outermost);
-  if (outermost === 0 || outermost === weights.length - 1) return middle;
-  const bend = at(outermost - 1) - 2 * middle + at(outermost + 1);
-  const rise = (at(outermost + 1) - at(outermost - 1)) / 2;
-  return bend === 0 ? middle : middle - (rise * rise) / (2 * bend);
 }

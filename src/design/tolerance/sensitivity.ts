@@ -1,5 +1,5 @@
 import { ChannelLight } from '../light-channel.ts';
-import { goalValue } from './run-trials.ts';
+import { lightStatistic } from '../light-statistic.ts';
 import type { TrialPlan } from './trial-plan.ts';
 
 /** What an error in one layer does; layers of the front, then those of the back, in the order of deposition. */
@@ -26,7 +26,9 @@ export function sensitivities(plan: TrialPlan): LayerSensitivity[] {
     else if (layer - fronts < back.length) back[layer - fronts] = nm(back[layer - fronts]!);
     for (const light of lights) light.update(front, back);
     return plan.goals.map((goal) => {
-      const atAngles = goal.channels.map((place) => 100 * goalValue(goal, lights[place]!));
+      const atAngles = goal.channels.map(
+        (place) => 100 * lightStatistic(goal.requirement, lights[place]!, goal.weights),
+      );
       return goal.requirement.sense === 'below' ? Math.max(...atAngles) : Math.min(...atAngles);
     });
   };
