@@ -1,13 +1,15 @@
+import type { CoatedSurface } from '../../design/coated-surface.ts';
 import { ThicknessJudge } from '../../design/thickness-judge.ts';
+import { sensitivities } from '../../design/tolerance/sensitivity.ts';
+import { trialPlan } from '../../design/tolerance/trial-plan.ts';
 import { percentile } from '../../math/percentile.ts';
 import { wilsonInterval } from '../../math/wilson-interval.ts';
 import { setUpRuns } from '../../monitor/run-setup.ts';
 import { joinBlocks, type RunBlock, simulateRuns } from '../../monitor/simulate-runs.ts';
 import { SpectrumSolver } from '../../optics/spectrum-solver.ts';
-import type { Batch } from '../document.ts';
+import type { Batch, Surface } from '../document.ts';
 import { type CoatedSide, coatedSides } from '../sides.ts';
 import { IndexBook } from './index-of.ts';
-import { layerSensitivity } from './layer-sensitivity.ts';
 import { monitoredLayers, witnessOf } from './monitored-layers.ts';
 import type { SurfaceYield, YieldPlan } from './plan-types.ts';
 import { bandOf, coatedSurface } from './surface-plan.ts';
@@ -121,8 +123,17 @@ async function sideYield(
     yield: passed / runs,
     yield95: wilsonInterval(passed, runs),
     missedCuts,
-    sensitivity: layerSensitivity(optical, surface.requirements),
+    sensitivity: sensitivityOf(optical, surface),
     wavelengthNm,
     percentile: { p5: at(5), p50: at(50), p95: at(95) },
   };
+}
+
+/** Rise of the merit for 1 % of each layer's thickness; zeros where nothing is required. */
+function sensitivityOf(optical: CoatedSurface, { layers, requirements }: Surface): number[] {
+  if (requirements.length === 0) return layers.map(() => 0);
+  const noErrors = { relativePercent: 0, absoluteNm: 0, indexPercent: 0 };
+  return sensitivities(trialPlan(optical, requirements, noErrors, SEED)).map(({ meritRise }) =>
+    Math.max(0, meritRise),
+  );
 }
