@@ -71,20 +71,6 @@ describe('an edit of the demo', () => {
     expect(await page.getByRole('spinbutton', { name: 'Front layer 1: thickness' }).inputValue()).toBe('83');
   });
 
-  it('by refining in a worker offers a better stack, which is taken only when told', async () => {
-    const { page } = visit;
-    await goTo(page, 'Stack');
-    const before = Number.parseFloat(await figure(page, 'R mean'));
-    await page.getByText('Suggest a stack').click();
-    await page.getByRole('button', { name: 'Refine the thicknesses' }).click();
-    const take = page.getByRole('button', { name: /^Take Refined/ });
-    await take.waitFor();
-    expect(Number.parseFloat(await figure(page, 'R mean'))).toBe(before);
-    await take.click();
-    expect(Number.parseFloat(await figure(page, 'R mean'))).toBeLessThanOrEqual(before);
-    expect(await said(page, 'app-change-line')).toContain('Stack of the front: refined');
-  });
-
   it('marks the yield as updating and then has it', async () => {
     const { page } = visit;
     const yields = page.locator('cw-ripple-strip .figure').filter({ hasText: 'expected yield' });

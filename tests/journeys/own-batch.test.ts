@@ -42,7 +42,6 @@ describe("a batch of one's own", () => {
       .getByLabel('Requirements of the front from a template')
       .selectOption({ label: 'Visible broadband' });
     await goTo(page, 'Stack');
-    await page.getByText('Suggest a stack').click();
     await page.getByRole('button', { name: 'Suggest from closed forms' }).click();
     await page
       .getByRole('button', { name: /^Take / })

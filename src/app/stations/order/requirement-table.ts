@@ -9,6 +9,7 @@ import '../../../elements/verdict/cw-verdict.ts';
 import { choiceField, type Desk, numberField } from '../../fields/fields.ts';
 import { pathText } from '../../fields/path.ts';
 import { SIDE_NAMES } from '../sides-shown.ts';
+import { verdictDetail } from '../verdict-detail.ts';
 import { anglesText, readAngles } from './angle-text.ts';
 import {
   addRequirement,
@@ -63,9 +64,8 @@ function requirementLine(
     ${
       verdict === undefined
         ? nothing
-        : html`<cw-verdict .verdict=${verdict.met ? 'met' : 'missed'}
-            >${significant(verdict.valuePercent, 3)} % ${verdict.met ? 'planned' : `planned, worst at ${verdict.worstIncidenceDeg}°`}</cw-verdict
-          >`
+        : html`<cw-verdict .verdict=${verdict.met ? 'met' : 'missed'}>${significant(verdict.valuePercent, 3)} % planned</cw-verdict>
+          <span class="small soft">${verdictDetail(verdict)}</span>`
     }
   </li>`;
 }

@@ -111,6 +111,19 @@ export function setLayers(side: Side, layers: readonly Omit<Layer, 'id'>[], name
   };
 }
 
+/** Other thicknesses for all layers that are not held, as refinement gives them. */
+export function setThicknesses(side: Side, thicknessesNm: readonly number[]): BatchChange {
+  return {
+    name: `Thicknesses of the ${side} refined`,
+    recipe: (draft) => {
+      surfaceOf(draft, side)?.layers.forEach((layer, index) => {
+        const thicknessNm = thicknessesNm[index];
+        if (thicknessNm !== undefined && layer.locked !== true) layer.thicknessNm = roundNm(thicknessNm);
+      });
+    },
+  };
+}
+
 function newLayerId({ surfaces }: Batch, side: Side): string {
   const back = typeof surfaces.back === 'object' ? surfaces.back.layers : [];
   const taken = new Set([...surfaces.front.layers, ...back].map(({ id }) => id));

@@ -3,6 +3,8 @@ import type { Requirement } from '../../../design/requirement.ts';
 import type { SpectrumCurve, SpectrumLimit } from '../../../elements/spectrum-chart/spectrum-chart-data.ts';
 import type { ColourToken } from '../../../elements/tokens/token-names.ts';
 
+import type { ToleranceAnswer } from './stack-desk.ts';
+
 /** What the reader wants to see of the spectra. */
 export interface SpectrumView {
   readonly quantity: 'R' | 'T' | 'A';
@@ -21,7 +23,15 @@ export const FIRST_VIEW: SpectrumView = {
   isLog: false,
 };
 
-const COLOURS: readonly ColourToken[] = ['curve-1', 'curve-2', 'curve-3', 'curve-4', 'curve-5', 'curve-6'];
+/** The curves' colours, in their order. */
+export const CURVE_COLOURS: readonly ColourToken[] = [
+  'curve-1',
+  'curve-2',
+  'curve-3',
+  'curve-4',
+  'curve-5',
+  'curve-6',
+];
 
 /** The curves of a surface, those of before the last edit as ghosts behind them. */
 export function spectrumCurves(
@@ -48,13 +58,29 @@ export function spectrumCurves(
   return [...ghosts, ...curvesOf(plan, view), ...bare];
 }
 
+/** The band that 5 to 95 % of the virtual coatings lie in, where the chart shows reflectance. */
+export function toleranceBand(answer: ToleranceAnswer | undefined, view: SpectrumView): SpectrumCurve[] {
+  if (answer === undefined || view.quantity !== 'R') return [];
+  const { wavelengthNm, R } = answer.percentiles;
+  return [
+    {
+      name: '5 to 95 % of the trials',
+      wavelengthNm,
+      values: R['95'],
+      lower: R['5'],
+      colour: 'curve-5',
+      dash: 'dotted',
+    },
+  ];
+}
+
 function curvesOf(
   { curves, wavelengthNm }: SurfacePlan,
   { quantity, polarization, hiddenDeg }: SpectrumView,
 ): SpectrumCurve[] {
   const polarizations = polarization === 's and p' ? (['s', 'p'] as const) : [polarization];
   return curves
-    .map((curve, index) => ({ curve, colour: COLOURS[index % COLOURS.length]! }))
+    .map((curve, index) => ({ curve, colour: CURVE_COLOURS[index % CURVE_COLOURS.length]! }))
     .filter(({ curve }) => !hiddenDeg.has(curve.incidenceDeg))
     .flatMap(({ curve, colour }) =>
       polarizations.map(

@@ -13,19 +13,28 @@ import type {
 import '../../../elements/verdict/cw-verdict.ts';
 import type { Desk } from '../../fields/fields.ts';
 import '../../shell/change-line.ts';
-import { StationElement } from '../../station-element.ts';
 import { stationStyles } from '../../station-styles.ts';
 import { materialsOf } from '../material-words.ts';
 import { type Residual, residualOf } from '../residual.ts';
 import { shownSide, shownSurface, shownSurfacePlan, sidePicker, withoutPlan } from '../sides-shown.ts';
+import { verdictDetail } from '../verdict-detail.ts';
+import { DeskPanel } from './desk-panel.ts';
 import { addLayer, reverseLayers, setThickness } from './layer-edits.ts';
 import { layerTable } from './layer-table.ts';
-import { FIRST_VIEW, type SpectrumView, spectrumCurves, spectrumLimits } from './spectrum-view.ts';
-import './suggestion-panel.ts';
+import {
+  FIRST_VIEW,
+  type SpectrumView,
+  spectrumCurves,
+  spectrumLimits,
+  toleranceBand,
+} from './spectrum-view.ts';
+import './off-axis-panel.ts';
+import './stack-finder.ts';
+import './tolerance-panel.ts';
 
 /** Stack: the layers in section and as a table, what they do to light, and what an error of each would cost. */
 @customElement('app-stack-station')
-export class StackStation extends StationElement {
+export class StackStation extends DeskPanel {
   static override styles = [
     stationStyles,
     css`
@@ -37,21 +46,25 @@ export class StackStation extends StationElement {
         background: var(--cw-sheet);
         box-shadow: inset 3px 0 0 var(--cw-ink);
       }
-      .layers td {
-        padding-block: 0.15em;
+      .layers td,
+      .layers th {
+        padding: 0.15em 0.3em;
+      }
+      .layers thead th {
+        vertical-align: bottom;
+      }
+      .layers select {
+        max-width: 8.5em;
+      }
+      .layers cw-quantity-field {
+        --cw-field-width: 5em;
       }
       .place {
         white-space: nowrap;
       }
       .place button {
         min-width: var(--cw-touch);
-        padding-inline: 0.3em;
-      }
-      .layers cw-quantity-field {
-        --cw-field-width: 4.7em;
-      }
-      .layers select {
-        max-width: 8.5em;
+        padding-inline: 0.15em;
       }
       .controls {
         display: flex;
@@ -69,6 +82,10 @@ export class StackStation extends StationElement {
 
   @state() private selected: number | undefined;
   @state() private view: SpectrumView = FIRST_VIEW;
+
+  protected override willUpdate(): void {
+    this.desk.keepFor(this.state);
+  }
 
   override render() {
     const { state: now, bench } = this;
@@ -100,10 +117,12 @@ export class StackStation extends StationElement {
               this.selected = index;
             },
           })}
-          <app-suggestion-panel .bench=${bench} .state=${now}></app-suggestion-panel>
         </div>
         <div class="stack picture">${plan === undefined ? withoutPlan(now) : this.light(plan, before)}</div>
       </div>
+      <app-stack-finder .bench=${bench} .state=${now}></app-stack-finder>
+      <app-tolerance-panel .bench=${bench} .state=${now}></app-tolerance-panel>
+      <app-off-axis-panel .bench=${bench} .state=${now}></app-off-axis-panel>
     </div>`;
   }
 
@@ -140,7 +159,7 @@ export class StackStation extends StationElement {
     const residual = residualOf(plan);
     return html`
       <cw-spectrum-chart
-        .curves=${spectrumCurves(plan, before, this.view)}
+        .curves=${[...toleranceBand(this.desk.tolerance.answer, this.view), ...spectrumCurves(plan, before, this.view)]}
         .limits=${spectrumLimits(requirements, plan)}
         .quantity=${this.view.quantity}
         .log=${this.view.isLog}
@@ -150,8 +169,9 @@ export class StackStation extends StationElement {
       ${this.controls(plan)}
       <div class="verdicts">
         ${plan.requirements.map(
-          ({ text, met, valuePercent }) =>
-            html`<cw-verdict .verdict=${met ? 'met' : 'missed'}>${text}: ${significant(valuePercent, 3)} %</cw-verdict>`,
+          (verdict) =>
+            html`<cw-verdict .verdict=${verdict.met ? 'met' : 'missed'}>${verdict.text}: ${significant(verdict.valuePercent, 3)} %</cw-verdict>
+            <span class="small soft">${verdictDetail(verdict)}</span>`,
         )}
         ${this.yieldLine()}
       </div>

@@ -1,0 +1,171 @@
+import { AxeBuilder } from '@axe-core/playwright';
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import { type AppUnderTest, startApp, type Visit } from '../support/app-under-test.ts';
+import { figure, goTo, said, setQuantity } from '../support/bench-steps.ts';
+
+let app: AppUnderTest;
+let visit: Visit;
+beforeAll(async () => {
+  app = await startApp();
+});
+afterAll(() => app.close());
+beforeEach(async () => {
+  visit = await app.open();
+  await goTo(visit.page, 'Stack');
+});
+afterEach(async () => {
+  expect(visit.faults).toEqual([]);
+  await visit.context.close();
+});
+
+const thickness = (layer: number) =>
+  visit.page.getByRole('spinbutton', { name: `Front layer ${layer}: thickness` });
+const button = (name: string | RegExp) => visit.page.locator('main').getByRole('button', { name });
+
+describe('the layers in section', () => {
+  it('are dragged by their upper boundary; figure and chart follow, and one undo takes the drag back', async () => {
+    const { page } = visit;
+    const before = await figure(page, 'R mean');
+    const box = (await page.locator('cw-stack-section .reach').nth(2).boundingBox())!;
+    const [x, y] = [box.x + box.width / 3, box.y + box.height / 2];
+    await page.mouse.move(x, y);
+    await page.mouse.down();
+    await page.mouse.move(x, y - 12, { steps: 3 });
+    const underway = await figure(page, 'R mean');
+    expect(underway).not.toBe(before);
+    await page.mouse.move(x, y - 24, { steps: 3 });
+    await page.mouse.up();
+    expect(await figure(page, 'R mean')).not.toBe(underway);
+    expect(Number(await thickness(3).inputValue())).toBeGreaterThan(100);
+    expect(await said(page, 'cw-spectrum-chart')).toContain('before');
+    await button('Undo')
+      .or(page.getByRole('button', { name: 'Undo' }))
+      .first()
+      .click();
+    expect(await thickness(3).inputValue()).toBe('96');
+    expect(await figure(page, 'R mean')).toBe(before);
+  });
+});
+
+describe('a search', () => {
+  it('gives stacks to compare; taking one is one edit that undo takes back', async () => {
+    const { page } = visit;
+    await setQuantity(page, 'Most layers', '2');
+    await button('Search').click();
+    await button(/^Take Stack A/).waitFor({ timeout: 60_000 });
+    const table = await said(page, 'app-stack-finder table');
+    for (const words of ['Figure of merit', 'Thinnest layer', 'Yield under the errors below', ' h '])
+      expect(table).toContain(words);
+    expect(await said(page, 'app-stack-finder cw-spectrum-chart')).toContain('Stack A');
+    expect(await page.locator('.layers tbody tr').count()).toBe(3);
+    await button(/^Take Stack A/).click();
+    expect(await page.locator('.layers tbody tr').count()).toBe(2);
+    expect(await said(page, 'app-change-line')).toContain('Stack of the front: Stack A');
+    await page.getByRole('button', { name: 'Undo' }).click();
+    expect(await page.locator('.layers tbody tr').count()).toBe(3);
+    expect(await thickness(3).inputValue()).toBe('96');
+  });
+
+  it('stops within one frame of being told, and leaves the stack as it was', async () => {
+    const { page } = visit;
+    await button('Search').click();
+    await button('Stop').waitFor();
+    await page.waitForTimeout(500);
+    const says = await button('Stop').evaluate(async (stop: HTMLElement) => {
+      const root = stop.getRootNode() as ShadowRoot;
+      stop.click();
+      await new Promise((resolve) => requestAnimationFrame(resolve));
+      return root.textContent;
+    });
+    expect(says).toContain('The search was stopped; nothing was changed.');
+    expect(await button('Search').isEnabled()).toBe(true);
+    expect(await thickness(1).inputValue()).toBe('82');
+  });
+
+  it('says in a sentence why requirements that exclude one another have no stack', async () => {
+    const { page } = visit;
+    await goTo(page, 'Order');
+    await button('Add a requirement').first().click();
+    await page.getByLabel('which side is good').nth(1).selectOption('above');
+    await setQuantityAt('limit', 1, '5');
+    await goTo(page, 'Stack');
+    await button('Search').click();
+    await page.locator('app-stack-finder p.said').waitFor();
+    expect(await said(page, 'app-stack-finder p.said')).toMatch(/^[A-Z].*requirements\[.*\.$/i);
+  });
+
+  it('by closed forms alone is there at once', async () => {
+    await button('Suggest from closed forms').click();
+    await button(/^Take Quarter, half, quarter/)
+      .first()
+      .waitFor();
+  });
+
+  it('of thicknesses only leaves a held layer alone and is one edit', async () => {
+    const { page } = visit;
+    await setQuantity(page, 'Front layer 3: thickness', '110');
+    await page.getByRole('checkbox', { name: 'Front layer 1 held' }).check();
+    const before = Number.parseFloat(await figure(page, 'R mean'));
+    await button('Refine thicknesses').click();
+    await page.locator('app-stack-finder', { hasText: 'Thicknesses refined.' }).waitFor();
+    expect(Number.parseFloat(await figure(page, 'R mean'))).toBeLessThan(before);
+    expect(await thickness(1).inputValue()).toBe('82');
+    await page.getByRole('button', { name: 'Undo' }).click();
+    expect(await thickness(3).inputValue()).toBe('110');
+  });
+});
+
+describe('the tolerance', () => {
+  it('gives a yield with its interval and a band in the chart, and follows the errors', async () => {
+    const { page } = visit;
+    await page.getByRole('checkbox', { name: /^Make virtual coatings/ }).check();
+    const line = page.locator('app-tolerance-panel p', { hasText: 'with 95 % confidence' });
+    await line.waitFor({ timeout: 30_000 });
+    const before = await line.innerText();
+    expect(before).toMatch(/Yield \d+\.\d %, with 95 % confidence between \d+\.\d % and \d+\.\d %/);
+    expect(await said(page, 'app-stack-station cw-spectrum-chart')).toContain('5 to 95 % of the trials');
+    await setQuantity(page, 'Thickness, relative', '8');
+    await line.filter({ hasNotText: before }).filter({ hasNotText: 'updating' }).waitFor({ timeout: 30_000 });
+    const yieldOf = (text: string) => Number(/Yield ([\d.]+)/.exec(text)![1]);
+    expect(yieldOf(await line.innerText())).toBeLessThan(yieldOf(before));
+  });
+});
+
+describe('angle and edge', () => {
+  it('show the film thinner and the light aslant towards the edge of the lens', async () => {
+    const panel = visit.page.locator('app-off-axis-panel');
+    await panel.locator('tbody tr').nth(4).waitFor({ timeout: 30_000 });
+    // The front's radius is 48.5 mm and the clear aperture 30 mm: asin(15 / 48.5) = 18.0°, its cosine 0.951.
+    expect(await panel.locator('tbody tr').last().innerText()).toMatch(/15\.0 mm\s+18\.0°\s+95\.1 %/);
+  });
+});
+
+describe('the station with everything open', () => {
+  it('is free of what axe finds', async () => {
+    const { page } = visit;
+    await button('Suggest from closed forms').click();
+    await page.getByRole('checkbox', { name: /^Make virtual coatings/ }).check();
+    await page.locator('app-tolerance-panel p', { hasText: 'with 95 % confidence' }).waitFor();
+    const { violations } = await new AxeBuilder({ page })
+      .withTags(['wcag2a', 'wcag2aa', 'wcag21aa', 'wcag22aa', 'best-practice'])
+      .exclude('.skip')
+      .analyze();
+    expect(violations.map(({ id, nodes }) => [id, nodes.map(({ html }) => html)])).toEqual([]);
+  });
+
+  it('needs no scrolling sideways on 390 px', async () => {
+    const { page } = visit;
+    await page.setViewportSize({ width: 390, height: 844 });
+    await button('Suggest from closed forms').click();
+    await button(/^Take /)
+      .first()
+      .waitFor();
+    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(390);
+  });
+});
+
+async function setQuantityAt(label: string, place: number, typed: string): Promise<void> {
+  const field = visit.page.getByRole('spinbutton', { name: label, exact: true }).nth(place);
+  await field.fill(typed);
+  await field.press('Enter');
+}
