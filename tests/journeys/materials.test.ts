@@ -143,6 +143,24 @@ describe("the shop's own materials", () => {
     expect(await figure(page, 'R mean')).toBe(mean);
   });
 
+  it('lie on the shelf for other batches, until they are taken off', async () => {
+    const { page } = visit;
+    await importText(page, 'Shelf film.csv', TABLE);
+    await put(page).click();
+    await page.getByRole('button', { name: 'Keep on the shelf' }).click();
+    await page.getByText('Shelf film lies on the shelf').waitFor();
+    await page.goto(`${app.url}#/batch/prism-face/order`);
+    await page.locator('app-batch-bar .batch', { hasText: 'prism' }).waitFor();
+    await page.goto(`${app.url}#/materials/shelf-film`);
+    await page.getByRole('button', { name: 'Put into this batch' }).click();
+    await expect.poll(() => said(page, 'app-materials-page .list')).toContain('Carried by this batch');
+    await page.getByRole('button', { name: 'Take off the shelf' }).click();
+    await page.getByText('Shelf film is off the shelf').waitFor();
+    await page.getByRole('button', { name: 'Put Shelf film back on the shelf' }).click();
+    await page.getByText('Shelf film lies on the shelf').waitFor();
+    expect(await complaints(page)).toEqual([]);
+  });
+
   it.each([
     ['words.csv', 'nothing but words\n', /no rows of numbers/],
     ['broken.csv', '400 1.5\n500 abc\n', /line 2/i],

@@ -11,6 +11,8 @@ import { downloadText } from '../download.ts';
 import { routeHref } from '../routes.ts';
 import { StationElement } from '../station-element.ts';
 import { formulaText, indexWords, materialsOf } from '../stations/material-words.ts';
+import { MaterialShelf } from '../storage/material-shelf.ts';
+import { StorageError } from '../storage/storage-port.ts';
 import type { MakingEndedEvent } from './materials/making-ended-event.ts';
 import { endMarkers, extinctionPicture, indexSeries, stretchOf } from './materials/material-chart-data.ts';
 import { draftOf, type MaterialDraft, newDraft } from './materials/material-draft.ts';
@@ -19,7 +21,7 @@ import { groupMaterials, type MaterialGroup } from './materials/material-groups.
 import './materials/material-maker.ts';
 import type { MaterialMaker } from './materials/material-maker.ts';
 import { materialsPageStyles } from './materials/materials-page-styles.ts';
-import { isMissed, placesOf, removeMaterial } from './materials/own-material-edits.ts';
+import { isMissed, placesOf, putMaterial, removeMaterial } from './materials/own-material-edits.ts';
 
 /**
  * The materials: index and extinction over the wavelength, range, source, properties, hazards, two side by side; and those
@@ -34,10 +36,25 @@ export class MaterialsPage extends StationElement {
   @state() private wanted = '';
   @state() private isWhole = false;
   @state() private making: MaterialDraft | undefined;
-  /** Why the last wish was not followed. */
+  /** What became of the last wish. */
   @state() private said = '';
+  @state() private shelved: readonly MaterialRecord[] = [];
+  /** What was taken off the shelf last, so that it can be put back. */
+  @state() private dropped: MaterialRecord | undefined;
+  private shelf: MaterialShelf | undefined;
   @query('.list') private readonly finder!: HTMLElement;
   @query('app-material-maker') private readonly maker!: MaterialMaker | null;
+
+  protected override firstUpdated(): void {
+    void this.onShelf(async () => undefined);
+  }
+
+  /** Materials that go before the library's: those of the batch, then those of the shelf. */
+  private get own(): readonly MaterialRecord[] {
+    const carried = this.state.batch.materials;
+    const ids = idsOf(carried);
+    return [...carried, ...this.shelved.filter(({ id }) => !ids.has(id))];
+  }
 
   /** Brings the material that an address names into the list's view, without moving the page. */
   protected override updated(changed: PropertyValues<this>): void {
@@ -52,9 +69,10 @@ export class MaterialsPage extends StationElement {
 
   override render() {
     const { batch } = this.state;
-    const all = materialsOf(['film', 'metal', 'substrate'], batch);
-    const groups = groupMaterials(all, new Set(batch.materials.map(({ id }) => id)), this.wanted);
-    const shown = findMaterial(this.material ?? 'mgf2', batch.materials);
+    const own = this.own;
+    const all = materialsOf(['film', 'metal', 'substrate'], { materials: own });
+    const groups = groupMaterials(all, idsOf(batch.materials), this.wanted, idsOf(this.shelved));
+    const shown = findMaterial(this.material ?? 'mgf2', own);
     return html`<div class="stack" @dragover=${(event: DragEvent) => event.preventDefault()} @drop=${this.onDrop}>
       <div class="row head">
         <h1>Materials</h1>
@@ -68,7 +86,7 @@ export class MaterialsPage extends StationElement {
             this.making !== undefined
               ? html`<app-material-maker .bench=${this.bench} .state=${this.state} .draft=${this.making} @app-making-ended=${this.onMakingEnded}></app-material-maker>`
               : shown === undefined
-                ? html`<p class="empty">There is no material "${this.material}": neither the library nor this batch has one of that id. Pick one from the list.</p>`
+                ? html`<p class="empty">There is no material "${this.material}": neither the library nor this batch has one of that id. Pick one from the list.</p>${this.dropBack()}`
                 : this.shown(shown, all)
           }
         </div>
@@ -107,8 +125,7 @@ export class MaterialsPage extends StationElement {
   }
 
   private shown(record: MaterialRecord, all: readonly MaterialRecord[]): TemplateResult {
-    const other =
-      this.against === undefined ? undefined : findMaterial(this.against, this.state.batch.materials);
+    const other = this.against === undefined ? undefined : findMaterial(this.against, this.own);
     const records = other === undefined || other.id === record.id ? [record] : [record, other];
     const stretch = stretchOf(records, this.isWhole);
     const picture = extinctionPicture(records, stretch);
@@ -130,7 +147,8 @@ export class MaterialsPage extends StationElement {
         <label class="flag"><input type="checkbox" .checked=${live(this.isWhole)} @change=${() => (this.isWhole = !this.isWhole)} />whole range of the data</label>
         ${this.deeds(record)}
       </div>
-      <p class="said" role="status">${this.said}</p>
+      <p class="told small" role="status">${this.said}</p>
+      ${this.dropBack()}
       <div class="charts">
         <cw-line-chart .series=${indexSeries(records, stretch)} .markers=${endMarkers(records, stretch)} .xAxis=${xAxis} .yAxis=${{ title: 'Refractive index n', unit: '' }} .label=${'Refractive index'} .fileName=${`${record.id}-n`} .digits=${5}></cw-line-chart>
         <div class="stack">
@@ -150,7 +168,50 @@ export class MaterialsPage extends StationElement {
         <button @click=${() => this.make(newDraft('variant', record))}>Make a variant</button>
         <button @click=${() => downloadText(`${record.id}.json`, exportMaterialJson(record), 'application/json')}>Export</button>
         ${isOwn ? html`<button @click=${() => this.make(draftOf(record))}>Edit</button><button @click=${() => this.takeOut(record)}>Take out of the batch</button>` : nothing}
+        ${this.shelfDeeds(record, isOwn)}
       </div>`;
+  }
+
+  private shelfDeeds(record: MaterialRecord, isOwn: boolean): TemplateResult {
+    const kept = this.shelved.find(({ id }) => id === record.id);
+    const isSame = kept !== undefined && exportMaterialJson(kept) === exportMaterialJson(record);
+    return html`${isOwn && !isSame ? html`<button @click=${() => this.keep(record)}>${kept === undefined ? 'Keep on the shelf' : 'Keep on the shelf as it is now'}</button>` : nothing}
+      ${!isOwn && kept !== undefined ? html`<button @click=${() => this.bench.edit(putMaterial(record))}>Put into this batch</button>` : nothing}
+      ${kept === undefined ? nothing : html`<button @click=${() => this.drop(kept)}>Take off the shelf</button>`}`;
+  }
+
+  private dropBack(): TemplateResult | typeof nothing {
+    const { dropped } = this;
+    if (dropped === undefined) return nothing;
+    return html`<p><button @click=${() => this.keep(dropped)}>Put ${dropped.name} back on the shelf</button></p>`;
+  }
+
+  private async keep(record: MaterialRecord): Promise<void> {
+    await this.onShelf(async (shelf) => {
+      await shelf.put(record);
+      this.dropped = undefined;
+      this.said = `${record.name} lies on the shelf of this browser; every batch can take it in.`;
+    });
+  }
+
+  private async drop(record: MaterialRecord): Promise<void> {
+    await this.onShelf(async (shelf) => {
+      await shelf.delete(record.id);
+      this.dropped = record;
+      this.said = `${record.name} is off the shelf.`;
+    });
+  }
+
+  /** Does something on the shelf and shows what then lies there; where the browser stores nothing, that is said. */
+  private async onShelf(deed: (shelf: MaterialShelf) => Promise<void>): Promise<void> {
+    try {
+      this.shelf ??= await MaterialShelf.open();
+      await deed(this.shelf);
+      this.shelved = await this.shelf.list();
+    } catch (error) {
+      if (!(error instanceof StorageError) && !(error instanceof DOMException)) throw error;
+      this.said = 'The browser keeps no shelf of materials (a private window, or no room left): export them.';
+    }
   }
 
   private takeOut(record: MaterialRecord): void {
@@ -160,6 +221,7 @@ export class MaterialsPage extends StationElement {
       return;
     }
     this.said = '';
+    this.dropped = undefined;
     this.bench.edit(removeMaterial(record));
   }
 
@@ -170,6 +232,7 @@ export class MaterialsPage extends StationElement {
 
   private readonly look = (): void => {
     this.said = '';
+    this.dropped = undefined;
     this.making = undefined;
   };
 
@@ -187,4 +250,8 @@ export class MaterialsPage extends StationElement {
     await this.updateComplete;
     await this.maker?.takeFile(file);
   };
+}
+
+function idsOf(records: readonly MaterialRecord[]): ReadonlySet<string> {
+  return new Set(records.map(({ id }) => id));
 }

@@ -41,7 +41,7 @@ export function indexWords(record: MaterialRecord): string {
 /** Materials of a role that a batch can use: its own first, then the library's. */
 export function materialsOf(
   roles: readonly MaterialRecord['role'][],
-  { materials }: Pick<Batch, 'materials'>,
+  { materials }: { readonly materials: readonly MaterialRecord[] },
 ): readonly MaterialRecord[] {
   const own = new Set(materials.map(({ id }) => id));
   return [...materials, ...allMaterials().filter(({ id }) => !own.has(id))].filter(({ role }) =>

@@ -7,26 +7,31 @@ export interface MaterialGroup {
 }
 
 const OWN = 'Carried by this batch';
+const SHELF = "On the shop's shelf";
 
 const TITLES = ['Films', 'Metals', 'Glasses', 'Crystals and semiconductors'] as const;
 
 /**
  * The materials whose id, name, formula or source contains every word of `wanted`, grouped: what the batch carries first,
- * then films, metals, glasses, crystals; within a group by name, further data sets behind the usual one. Groups without a
+ * then what lies on the shop's shelf, films, metals, glasses, crystals; within a group by name, further data sets behind the usual one. Groups without a
  * material are left out.
  */
 export function groupMaterials(
   records: readonly MaterialRecord[],
   ownIds: ReadonlySet<string>,
   wanted: string,
+  shelfIds: ReadonlySet<string> = new Set(),
 ): readonly MaterialGroup[] {
   const words = wanted.toLowerCase().split(/\s+/).filter(Boolean);
   const found = records.filter((record) => {
     const text = searchText(record);
     return words.every((word) => text.includes(word));
   });
-  const titleOf = (record: MaterialRecord) => (ownIds.has(record.id) ? OWN : titleOfRole(record));
-  return [OWN, ...TITLES]
+  const titleOf = (record: MaterialRecord) => {
+    if (ownIds.has(record.id)) return OWN;
+    return shelfIds.has(record.id) ? SHELF : titleOfRole(record);
+  };
+  return [OWN, SHELF, ...TITLES]
     .map((title) => ({ title, records: found.filter((record) => titleOf(record) === title).sort(byName) }))
     .filter((group) => group.records.length > 0);
 }

@@ -18,7 +18,7 @@ import { StationElement } from '../../station-element.ts';
 import { stationStyles } from '../../station-styles.ts';
 import { materialsOf } from '../../stations/material-words.ts';
 import { MakingEndedEvent } from './making-ended-event.ts';
-import { extinctionPicture, indexSeries } from './material-chart-data.ts';
+import { extinctionPicture, indexSeries, stretchOf } from './material-chart-data.ts';
 import { type DraftKind, type MaterialDraft, newDraft, readDraft, textKind } from './material-draft.ts';
 import { freeMaterialId, putMaterial } from './own-material-edits.ts';
 
@@ -68,6 +68,22 @@ export class MaterialMaker extends StationElement {
       }
       input[type='file'] {
         max-width: 100%;
+      }
+      ::file-selector-button {
+        margin-inline-end: var(--cw-space-3);
+        padding: 0.1em 0.6em;
+        border: var(--cw-hairline) solid var(--cw-rule-strong);
+        border-radius: var(--cw-radius);
+        background: var(--cw-sheet);
+        color: var(--cw-ink);
+        font: inherit;
+      }
+      ::placeholder {
+        color: var(--cw-ink-soft);
+      }
+      .field > #name,
+      .field > #id {
+        width: min(22rem, 100%);
       }
     `,
   ];
@@ -255,7 +271,7 @@ export class MaterialMaker extends StationElement {
       this.current.kind === 'variant' && this.current.edited === undefined
         ? findMaterial(this.current.baseId, this.state.batch.materials)
         : this.current.edited;
-    const stretch = material.rangeNm;
+    const stretch = this.current.kind === 'variant' ? stretchOf([material], false) : material.rangeNm;
     const records = [material];
     const before =
       base === undefined ? [] : indexSeries([base], stretch).map((series) => ({ ...series, ghost: true }));
@@ -269,7 +285,7 @@ export class MaterialMaker extends StationElement {
         <cw-line-chart bare .series=${[...indexSeries(records, stretch), ...before]} .xAxis=${WAVELENGTH} .yAxis=${{ title: 'Refractive index n', unit: '' }} .label=${'Refractive index of the new material'} .digits=${5}></cw-line-chart>
         ${picture.series.length === 0 ? html`<p class="empty">${picture.notes.join(' ')}</p>` : html`<cw-line-chart bare .series=${picture.series} .xAxis=${WAVELENGTH} .yAxis=${picture.axis} .label=${'Extinction of the new material'} .digits=${3}></cw-line-chart>`}
       </div>
-      ${dispersion.form === 'table' ? tablePreview(dispersion) : nothing}
+      ${this.current.kind === 'text' && dispersion.form === 'table' ? tablePreview(dispersion) : nothing}
     </div>`;
   }
 

@@ -70,6 +70,9 @@ export const materialsPageStyles = [
     .row > .flag {
       align-self: end;
     }
+    #against {
+      width: 22rem;
+    }
     .charts {
       display: grid;
       grid-template-columns: repeat(auto-fit, minmax(min(24rem, 100%), 1fr));
@@ -110,7 +113,7 @@ export const materialsPageStyles = [
       margin: 0;
       padding-inline-start: 1.2em;
     }
-    .said:empty {
+    .told:empty {
       display: none;
     }
     @media (max-width: 32rem) {
