@@ -36,9 +36,8 @@ export class ChoosePanel extends StationElement {
     </div>`;
   }
 
-  private about(): string {
-    const { layers, ...rest } = this.state.batch.monitor;
-    return JSON.stringify([shownSurface(this.state), rest, layers, shownSide(this.state)]);
+  private about(state = this.state): string {
+    return JSON.stringify([shownSide(state), shownSurface(state), state.batch.monitor]);
   }
 
   private async choose(): Promise<void> {
@@ -59,7 +58,6 @@ export class ChoosePanel extends StationElement {
         }
       },
     });
-    await this.updateComplete;
-    this.said = { reasons: chosen.map(({ reason }) => reason), about: this.about() };
+    this.said = { reasons: chosen.map(({ reason }) => reason), about: this.about(this.bench.state) };
   }
 }

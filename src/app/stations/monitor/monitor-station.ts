@@ -15,6 +15,9 @@ import { shownRun, shownSide, sidePicker, withoutPlan } from '../sides-shown.ts'
 import { layerName } from '../stack/layer-edits.ts';
 import './choose-panel.ts';
 import { cutTableCsv, layerTraces } from './monitor-view.ts';
+import './rehearsal-panel.ts';
+import type { RehearsedEvent } from './rehearsed-event.ts';
+import './rescue-panel.ts';
 import './virtual-runs.ts';
 
 const RULES = [
@@ -52,6 +55,7 @@ export class MonitorStation extends StationElement {
   ];
 
   @state() private against: TraceAxis = 'thickness';
+  @state() private rehearsedNm: readonly number[] | undefined;
   @state() private only: number | undefined;
 
   override render() {
@@ -65,7 +69,13 @@ export class MonitorStation extends StationElement {
       ${run === undefined ? withoutPlan(now) : run.cuts.length === 0 ? html`<p class="empty">No layer, so nothing to watch yet. Lay out the stack first.</p>` : this.trace(run, before)}
       ${run === undefined || run.cuts.length === 0 ? nothing : this.cutTable(desk, run, before)}
       ${this.settings(desk)}
-      ${run === undefined || run.cuts.length === 0 ? nothing : html`<app-virtual-runs .bench=${bench} .state=${now}></app-virtual-runs>`}
+      ${
+        run === undefined || run.cuts.length === 0
+          ? nothing
+          : html`<app-virtual-runs .bench=${bench} .state=${now}></app-virtual-runs>
+            <app-rehearsal-panel .bench=${bench} .state=${now} @app-rehearsed=${({ thicknessNm }: RehearsedEvent) => this.keepRehearsed(thicknessNm)}></app-rehearsal-panel>
+            <app-rescue-panel .bench=${bench} .state=${now} .rehearsedNm=${this.rehearsedNm}></app-rescue-panel>`
+      }
     </div>`;
   }
 
@@ -97,6 +107,10 @@ export class MonitorStation extends StationElement {
         .fileName=${`${this.state.batch.id}-monitor`}
       ></cw-monitor-trace>
     </div>`;
+  }
+
+  private keepRehearsed(thicknessNm: readonly number[]): void {
+    this.rehearsedNm = thicknessNm;
   }
 
   private showAgainst(axis: TraceAxis): void {
