@@ -97,14 +97,15 @@ const cross: Move = (_problem, from, random, other) => {
   });
 };
 
-/** Two neighbours change places. */
+/** Two neighbours change places, or only their materials do, at the thicknesses that stood there. */
 const swap: Move = (_problem, from, random) => {
   if (from.materials.length < 2) return from;
   const lower = random.integer(from.materials.length - 1);
   const materials = [...from.materials];
   const thicknessNm = from.thicknessNm.slice();
   [materials[lower], materials[lower + 1]] = [materials[lower + 1]!, materials[lower]!];
-  [thicknessNm[lower], thicknessNm[lower + 1]] = [thicknessNm[lower + 1]!, thicknessNm[lower]!];
+  if (random.uniform() < 0.5)
+    [thicknessNm[lower], thicknessNm[lower + 1]] = [thicknessNm[lower + 1]!, thicknessNm[lower]!];
   return tidy({ materials, thicknessNm });
 };
 
@@ -124,7 +125,7 @@ const MOVES: readonly (readonly [weight: number, move: Move])[] = [
   [1, remove],
   [4, relocate],
   [1.5, cross],
-  [1, swap],
+  [2, swap],
   [0.5, halfWave],
 ];
 
@@ -137,11 +138,15 @@ function pickMove(random: Random): Move {
   return shake;
 }
 
+/** How often a change is made of two moves: some better stacks have none but worse ones beside them. */
+const SECOND_MOVE = 0.15;
+
 /** A random change of a stack that keeps within layers and pockets; `mate` lends its upper part to a crossing. */
 export function mutate(problem: SearchProblem, from: Draft, mate: Draft, random: Random): Sketch {
   for (let attempt = 0; attempt < 20; attempt++) {
-    const move = pickMove(random);
-    const sketch = move(problem, from, random, mate);
+    let sketch = pickMove(random)(problem, from, random, mate);
+    if (random.uniform() < SECOND_MOVE && sketch.materials.length > 0)
+      sketch = pickMove(random)(problem, sketch, random, mate);
     if (isWithin(problem, sketch)) return sketch;
   }
   return shake(problem, from, random, mate);

@@ -35,7 +35,9 @@ const ALLOWANCE_A_LAYER = 400_000;
 /** A fixed number, so that the answer doesn't depend on how many threads there are. */
 const JOBS_A_ROUND = 8;
 /** Jobs of a round that begin anew; the others go on from the elites. */
-const FRESH_JOBS = 3;
+const FRESH_JOBS = 4;
+/** After this share of the rounds nothing begins anew: what began so late would not be ripe at the end. */
+const FRESH_UNTIL = 0.6;
 const ELITES = 12;
 /** The search ends early where this share of all rounds, in a row and at least 4, brought less than IDLE_GAIN. */
 const IDLE_SHARE = 0.6;
@@ -61,13 +63,14 @@ export async function synthesize(problem: SearchProblem, options: SynthesisOptio
     options.progress?.(round / rounds);
     const elites = found.best(ELITES);
     const before = elites[0]?.merit ?? Number.POSITIVE_INFINITY;
+    const freshJobs = round < FRESH_UNTIL * rounds ? FRESH_JOBS : 0;
     const jobs = Array.from(
       { length: JOBS_A_ROUND },
       (_, place): SearchJob => ({
         seed: options.seed,
         index: round * JOBS_A_ROUND + place,
         allowance,
-        elites: round === 0 || place < FRESH_JOBS ? [] : elites,
+        elites: round === 0 || place < freshJobs ? [] : elites,
       }),
     );
     for (const findings of await options.runJobs(problem, jobs)) {
