@@ -99,7 +99,7 @@ export interface SearchOptions {
 }
 
 /**
- * Looks for the best stacks of the materials at hand: closed forms, random starts grown by needles, and hops from
+ * Looks for the best stacks of the materials at hand: closed forms, random starts grown by inserted layers, and hops from
  * the best, all settled by damped least squares.
  * @throws InputError as `searchProblem`.
  */

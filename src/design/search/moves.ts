@@ -1,6 +1,6 @@
 import type { Random } from '../../math/random.ts';
 import type { Draft, SearchProblem } from './search-problem.ts';
-import { materialCount, type Sketch, tidy, withNeedle, withoutLayer } from './tidy.ts';
+import { materialCount, type Sketch, tidy, withInsertion, withoutLayer } from './tidy.ts';
 
 /** Thicknesses of random layers reach up to this share of a half wave at the reference wavelength. */
 const RANDOM_REACH = 0.8;
@@ -65,7 +65,7 @@ const insert: Move = (problem, from, random) => {
   const host = random.integer(from.materials.length);
   const share = random.uniform() < 0.4 ? random.integer(2) : 0.15 + 0.7 * random.uniform();
   const material = random.integer(problem.poolSize);
-  return withNeedle(from, host, share, material, randomThickness(problem, material, random) * 0.6);
+  return withInsertion(from, host, share, material, randomThickness(problem, material, random) * 0.6);
 };
 
 /** One layer gone, a thin one rather than a thick one. */

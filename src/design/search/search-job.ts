@@ -1,5 +1,6 @@
 import { Random } from '../../math/random.ts';
 import { Findings } from './findings.ts';
+import { helpfulInsertions } from './helpful-insertions.ts';
 import {
   type Effort,
   prune,
@@ -10,9 +11,8 @@ import {
   WorkMeter,
 } from './local-search.ts';
 import { isWithin, mutate, randomSketch } from './moves.ts';
-import { helpfulNeedles } from './needle.ts';
 import type { Draft, SearchProblem } from './search-problem.ts';
-import { type Sketch, withNeedle } from './tidy.ts';
+import { type Sketch, withInsertion } from './tidy.ts';
 
 /** One independent piece of a search: what it finds depends on this alone, so it may run anywhere. */
 export interface SearchJob {
@@ -43,7 +43,7 @@ const PROMISING = 1.4;
 const FULL: Effort = { sharpness: [8, 32], maxEvaluations: 120, relativeTolerance: 1e-6 };
 
 /**
- * Searches from random starts that grow by needles, or hops on from the elites: a random change, a local search,
+ * Searches from random starts that grow by inserted layers, or hops on from the elites: a random change, a local search,
  * and the new stack is kept where it is not worse than a threshold that sinks (threshold accepting,
  * G. Dueck & T. Scheuer, J. Comput. Phys. 90, 161, 1990).
  */
@@ -89,7 +89,7 @@ export async function runSearchJob(
 /** Share of the allowance that goes into random starts. */
 const FRESH_SHARE = 0.5;
 
-/** Many random stacks, roughly settled; the best of each handful fully, and grown by needles where layers are left. */
+/** Many random stacks, roughly settled; the best of each handful fully, and grown by inserted layers where layers are left. */
 async function freshStarts(
   problem: SearchProblem,
   random: Random,
@@ -116,20 +116,29 @@ async function freshStarts(
   return { drafts: fresh.best(5), starts };
 }
 
-/** Puts needles in, each settled, as long as one helps and layers are left. */
+/** Inserts layers, each settled, as long as one helps and layers are left. */
 function grow(problem: SearchProblem, from: Draft, random: Random, meter: WorkMeter): Draft {
   let best = from;
   const all = Array.from({ length: problem.poolSize }, (_, place) => place);
   while (best.materials.length < problem.maxLayers && !meter.isSpent) {
-    const needles = helpfulNeedles(problem, best, all, 8).filter((needle) =>
-      isWithin(problem, withNeedle(best, needle.host, needle.share, needle.material, problem.minNm)),
+    const insertions = helpfulInsertions(problem, best, all, 8).filter((insertion) =>
+      isWithin(
+        problem,
+        withInsertion(best, insertion.host, insertion.share, insertion.material, problem.minNm),
+      ),
     );
     meter.book(best.materials.length * 6 * all.length, 1);
     let next: Draft | undefined;
-    const tried = needles.slice(0, 12);
+    const tried = insertions.slice(0, 12);
     for (let attempt = 0; attempt < 3 && tried.length > 0; attempt++) {
-      const needle = tried.splice(Math.floor(tried.length * random.uniform() ** 2), 1)[0]!;
-      const sketch: Sketch = withNeedle(best, needle.host, needle.share, needle.material, problem.minNm * 2);
+      const insertion = tried.splice(Math.floor(tried.length * random.uniform() ** 2), 1)[0]!;
+      const sketch: Sketch = withInsertion(
+        best,
+        insertion.host,
+        insertion.share,
+        insertion.material,
+        problem.minNm * 2,
+      );
       const draft = settle(problem, sketch, FULL, meter);
       if (draft.merit < (next ?? best).merit) next = draft;
     }

@@ -44,8 +44,9 @@ const IDLE_SHARE = 0.6;
 const IDLE_GAIN = 1e-3;
 
 /**
- * Looks for the best stacks: rounds of independent jobs, some of which begin from random stacks that grow by needles
- * while the others hop on from the best of the rounds before. Everything random hangs on the seed and a job's place,
+ * Looks for the best stacks: rounds of independent jobs, some of which begin from random stacks that grow by
+ * inserted layers while the others hop on from the best of the rounds before. Everything random hangs on the seed
+ * and a job's place,
  * and the amount of work is counted rather than timed, so the same request gives the same answer anywhere.
  */
 export async function synthesize(problem: SearchProblem, options: SynthesisOptions): Promise<Synthesis> {

@@ -29,7 +29,7 @@ export function withoutLayer({ materials, thicknessNm }: Sketch, layer: number):
 }
 
 /** The stack with a layer of `material` put into layer `host` at `share` (0..1) of its thickness from below. */
-export function withNeedle(
+export function withInsertion(
   { materials, thicknessNm }: Sketch,
   host: number,
   share: number,

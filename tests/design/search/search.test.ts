@@ -2,11 +2,11 @@ import { describe, expect, it } from 'vitest';
 import { type DesignProblem, searchProblem } from '../../../src/design/design-problem.ts';
 import { Merit } from '../../../src/design/merit.ts';
 import { Findings } from '../../../src/design/search/findings.ts';
+import { helpfulInsertions } from '../../../src/design/search/helpful-insertions.ts';
 import { isWithin, mutate, randomSketch } from '../../../src/design/search/moves.ts';
-import { helpfulNeedles } from '../../../src/design/search/needle.ts';
 import { runSearchJob } from '../../../src/design/search/search-job.ts';
 import { type JobRunner, synthesize } from '../../../src/design/search/synthesize.ts';
-import { tidy, withNeedle, withoutLayer } from '../../../src/design/search/tidy.ts';
+import { tidy, withInsertion, withoutLayer } from '../../../src/design/search/tidy.ts';
 import { Random } from '../../../src/math/random.ts';
 import { AIR, FILMS, GLASS, reflectance } from '../support/yardstick.ts';
 
@@ -33,38 +33,38 @@ describe('tidy', () => {
     expect([...rest.thicknessNm]).toEqual([30]);
   });
 
-  it('puts a needle into a layer, or between two', () => {
+  it('inserts a layer into a layer, or between two', () => {
     const host = { materials: [3, 1], thicknessNm: nm(10, 40) };
-    const inside = withNeedle(host, 1, 0.25, 2, 6);
+    const inside = withInsertion(host, 1, 0.25, 2, 6);
     expect(inside.materials).toEqual([3, 1, 2, 1]);
     expect([...inside.thicknessNm]).toEqual([10, 10, 6, 30]);
-    expect(withNeedle(host, 1, 0, 2, 6).materials).toEqual([3, 2, 1]);
+    expect(withInsertion(host, 1, 0, 2, 6).materials).toEqual([3, 2, 1]);
   });
 });
 
-describe('helpfulNeedles', () => {
+describe('helpfulInsertions', () => {
   const stack = { materials: [3, 0, 4, 0], thicknessNm: nm(18, 35, 120, 85) };
 
   it('gives the exact derivative of the merit for a layer that isn’t there yet', () => {
-    const needles = helpfulNeedles(search, stack, [0, 1, 2, 3, 4], 8);
-    expect(needles.length).toBeGreaterThan(3);
+    const insertions = helpfulInsertions(search, stack, [0, 1, 2, 3, 4], 8);
+    expect(insertions.length).toBeGreaterThan(3);
     const base = new Merit(search.grid, stack.materials).smooth(stack.thicknessNm, 8);
-    for (const needle of needles.slice(0, 5)) {
+    for (const insertion of insertions.slice(0, 5)) {
       const value = (thickness: number) => {
-        const { host, share, material } = needle;
-        const { materials, thicknessNm } = withNeedle(stack, host, share, material, thickness);
+        const { host, share, material } = insertion;
+        const { materials, thicknessNm } = withInsertion(stack, host, share, material, thickness);
         return new Merit(search.grid, materials).smooth(thicknessNm, 8);
       };
       // One-sided second-order difference: a layer can't be thinner than nothing.
       const h = 0.01;
       const slope = (4 * value(h) - value(2 * h) - 3 * base) / (2 * h);
-      expect(needle.slope).toBeCloseTo(slope, 3);
-      expect(needle.slope).toBeLessThan(0);
+      expect(insertion.slope).toBeCloseTo(slope, 3);
+      expect(insertion.slope).toBeLessThan(0);
     }
   });
 
   it('begins with the one that helps most', () => {
-    const slopes = helpfulNeedles(search, stack, [0, 1, 2, 3, 4], 8).map(({ slope }) => slope);
+    const slopes = helpfulInsertions(search, stack, [0, 1, 2, 3, 4], 8).map(({ slope }) => slope);
     expect(slopes).toEqual([...slopes].sort((one, other) => one - other));
   });
 });
