@@ -61,9 +61,22 @@ export function list<Item extends v.GenericSchema>(item: Item, limits: Limits = 
     v.array(item, (issue) => `${shown(issue.input)} is not a list`),
     v.check(
       (value: v.InferOutput<Item>[]) => limitFault(value.length, 'entries', limits) === undefined,
-      (issue) => `the list is off: ${limitFault(issue.input.length, 'entries', limits) ?? ''}`,
+      (issue) => lengthFault(issue.input.length, limits),
     ),
     v.metadata({ limits, ...(note === undefined ? {} : { note }) }),
+  );
+}
+
+function lengthFault(length: number, { min = 0, max = Number.POSITIVE_INFINITY }: Limits): string {
+  const held = `the list has ${length === 0 ? 'no entries' : length === 1 ? '1 entry' : `${length} entries`}`;
+  return length < min ? `${held}; it needs at least ${min}` : `${held}; it may have ${max} at most`;
+}
+
+/** True or false; a fault shows the value. */
+export function yesOrNo(note?: string) {
+  return v.pipe(
+    v.boolean((issue) => `${shown(issue.input)} is neither true nor false`),
+    v.metadata(note === undefined ? {} : { note }),
   );
 }
 

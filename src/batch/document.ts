@@ -1,5 +1,5 @@
 import * as v from 'valibot';
-import { choice, count, list, quantity, text, word } from '../base/schema.ts';
+import { choice, count, list, quantity, text, word, yesOrNo } from '../base/schema.ts';
 import { requirement } from '../design/requirement.ts';
 import { indexSpec } from '../materials/index-spec.ts';
 import { materialRecord } from '../materials/record.ts';
@@ -21,12 +21,6 @@ const identifier = (note?: string) =>
       (value: string) => /^[A-Za-z0-9][A-Za-z0-9._-]*$/.test(value),
       (issue) => `${JSON.stringify(issue.input)} is not a name of letters, digits, ".", "_" and "-"`,
     ),
-  );
-
-const flag = (note?: string) =>
-  v.pipe(
-    v.boolean((issue) => `${JSON.stringify(issue.input)} is not true or false`),
-    v.metadata(note === undefined ? {} : { note }),
   );
 
 const radiusMm = v.exactOptional(
@@ -69,7 +63,7 @@ export const layer = v.strictObject({
   id: identifier('unique within the batch'),
   material: identifier('material id'),
   thicknessNm: quantity('nm', { min: 0, max: 20_000 }),
-  locked: v.exactOptional(flag('left alone by refinement')),
+  locked: v.exactOptional(yesOrNo('left alone by refinement')),
 });
 
 export const surface = v.strictObject({
@@ -196,7 +190,7 @@ export const layerMonitor = v.strictObject({
   wavelengthNm: v.exactOptional(quantity('nm', { min: 150, max: 20_000 })),
   signal: v.exactOptional(word(['R', 'T'])),
   rule: v.exactOptional(cutRule),
-  newWitness: v.exactOptional(flag('a fresh witness piece from this layer on')),
+  newWitness: v.exactOptional(yesOrNo('a fresh witness piece from this layer on')),
 });
 
 export const noise = v.strictObject({

@@ -1,6 +1,6 @@
 import * as v from 'valibot';
 import { InputError } from '../base/errors.ts';
-import { choice, count, list, quantity, shown, text, word } from '../base/schema.ts';
+import { choice, count, list, quantity, shown, text, word, yesOrNo } from '../base/schema.ts';
 import { type IndexFunction, rememberIndex } from '../design/coated-surface.ts';
 import { type DesignProblem, MOST_LAYERS, type PoolMaterial } from '../design/design-problem.ts';
 import type { GivenStack } from '../design/design-stack.ts';
@@ -26,7 +26,7 @@ const poolMaterial = choice<typeof poolId | typeof poolOwn | typeof notPool>(
 const startLayer = v.strictObject({
   material: choice<typeof indexSpec>([indexSpec], () => indexSpec, 'INDEX or an id of the pool'),
   thicknessNm: quantity('nm', { min: 0, max: 1e5 }),
-  fixed: v.exactOptional(v.boolean('is neither true nor false')),
+  fixed: v.exactOptional(yesOrNo()),
   group: v.exactOptional(count({ min: 0, max: 1000 }, 'layers of one group stay equally thick')),
 });
 

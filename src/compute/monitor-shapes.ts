@@ -1,6 +1,6 @@
 import * as v from 'valibot';
 import { InputError } from '../base/errors.ts';
-import { list, quantity, word } from '../base/schema.ts';
+import { list, quantity, word, yesOrNo } from '../base/schema.ts';
 import { type IndexSpec, indexSpec, resolveIndex } from '../materials/index-spec.ts';
 import { CUT_RULES } from '../monitor/cut-rule.ts';
 import { NOISE_LIMITS } from '../monitor/run-noise.ts';
@@ -32,7 +32,7 @@ export const sightFields = {
     quantity('', { min: 0.01, max: 100 }, 'thickness on the witness / thickness on the lens'),
     1,
   ),
-  newWitness: v.optional(v.boolean('is not true or false'), false),
+  newWitness: v.optional(yesOrNo(), false),
 };
 
 /** One layer of the task `monitor`. */

@@ -1,6 +1,6 @@
 import * as v from 'valibot';
 import type { Limits } from '../base/errors.ts';
-import { quantity, text, word } from '../base/schema.ts';
+import { quantity, text, word, yesOrNo } from '../base/schema.ts';
 
 /** Where a value comes from: a publication, "from memory", "common practice, no source", … */
 const provenance = text(400, 'where the value comes from');
@@ -30,7 +30,7 @@ export const filmProperties = v.strictObject({
   /** Of the film as deposited: what crystal and charge are computed with. */
   densityGPerCm3: sourced('g/cm³', { above: 0, max: 25 }),
   /** Acoustic impedance of quartz over that of the film; 1 with `known` false where nobody measured it. */
-  zRatio: v.strictObject({ value: quantity('', { above: 0, max: 10 }), known: v.boolean(), provenance }),
+  zRatio: v.strictObject({ value: quantity('', { above: 0, max: 10 }), known: yesOrNo(), provenance }),
   meltingPointC: v.exactOptional(sourced('°C', { min: -273.15, max: 4500 })),
   /** Where the vapour pressure is 1e-4 Torr (0.0133 Pa). */
   vapourTemperatureC: v.exactOptional(sourced('°C', { min: -273.15, max: 4500 })),

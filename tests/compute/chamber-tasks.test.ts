@@ -24,7 +24,7 @@ describe('the tasks of the chamber', () => {
     ['deposit', { motion: { kind: 'fixed' } }, 'motion.heightMm: is missing'],
     ['deposit', { motion: { kind: 'fixed', heightMm: -3 } }, 'motion.heightMm: -3 mm is below 1 mm'],
     ['crystal', { thicknessNm: 100 }, 'loadedFrequencyHz: give exactly one of'],
-    ['pumpdown', { stages: [] }, 'stages: the list is off: 0 entries is below 1 entries'],
+    ['pumpdown', { stages: [] }, 'stages: the list has no entries; it needs at least 1'],
     ['charge', { hightMm: 3 }, 'hightMm: unknown field "hightMm"'],
   ])('refuse with a sentence: %s %o', async (name, change, sentence) => {
     const task = await TASKS[name]!();

@@ -30,7 +30,7 @@ describe('a grid', () => {
 
   it.each([
     [550, 'wavelengthNm: 550 is neither a list of points nor a range {"from", "to", "step"}'],
-    [[], 'wavelengthNm: the list is off: 0 entries is below 1 entries'],
+    [[], 'wavelengthNm: the list has no entries; it needs at least 1'],
     [[400, 0], 'wavelengthNm[1]: 0 nm is below 1 nm'],
     [{ from: 400, to: 300, step: 5 }, 'wavelengthNm: the range begins at 400 nm, above its end at 300 nm'],
     [{ from: 400, to: 500, step: 0 }, 'wavelengthNm.step: 0 nm is not above 0 nm'],

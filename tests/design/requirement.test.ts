@@ -28,9 +28,7 @@ describe('requirement', () => {
     );
     expect(fault({ bandNm: [430] })).toThrow('bandNm');
     expect(fault({ incidenceDeg: [90] })).toThrow('incidenceDeg[0]: 90 ° is not below 90 °');
-    expect(fault({ incidenceDeg: [] })).toThrow(
-      'incidenceDeg: the list is off: 0 entries is below 1 entries',
-    );
+    expect(fault({ incidenceDeg: [] })).toThrow('incidenceDeg: the list has no entries; it needs at least 1');
     expect(fault({ statistic: 'median' })).toThrow('"median" is not one of "mean", "max", "min"');
     expect(fault({ colour: 'red' })).toThrow('colour: unknown field "colour"');
     expect(fault({ weight: 0 })).toThrow('weight: 0 is not above 0');

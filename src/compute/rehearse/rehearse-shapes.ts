@@ -1,6 +1,6 @@
 import * as v from 'valibot';
 import { InputError } from '../../base/errors.ts';
-import { count, list, quantity, text } from '../../base/schema.ts';
+import { count, list, quantity, text, yesOrNo } from '../../base/schema.ts';
 import { requirement } from '../../design/requirement.ts';
 import { indexSpec } from '../../materials/index-spec.ts';
 import { type RunSetup, setUpRuns } from '../../monitor/run-setup.ts';
@@ -39,7 +39,7 @@ const strategyShape = v.strictObject({
         rule: v.exactOptional(cutRule),
         wavelengthNm: v.exactOptional(sightFields.wavelengthNm),
         signal: v.exactOptional(sightFields.signal),
-        newWitness: v.exactOptional(v.boolean('is not true or false')),
+        newWitness: v.exactOptional(yesOrNo()),
       }),
       { max: 200 },
       'changes to each layer, in the order of deposition; they go before "rule", which is for all',

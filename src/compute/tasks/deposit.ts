@@ -1,5 +1,5 @@
 import * as v from 'valibot';
-import { choice, list, quantity, shown } from '../../base/schema.ts';
+import { choice, list, quantity, shown, yesOrNo } from '../../base/schema.ts';
 import { depositOn } from '../../chamber/deposit.ts';
 import { defineTask } from '../task.ts';
 
@@ -73,7 +73,7 @@ export default defineTask({
       v.strictObject({
         seatRadiusMm: length("distance of the lens's vertex from the rack's own axis"),
         radiusOfCurvatureMm: quantity('mm', { above: 0, max: 1e7 }),
-        convex: v.boolean((issue) => `${shown(issue.input)} is neither true nor false`),
+        convex: yesOrNo(),
         points: list(length("distance from the lens's axis, outward along the rack's radius"), {
           min: 1,
           max: 10_000,

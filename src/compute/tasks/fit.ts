@@ -1,7 +1,7 @@
 import * as v from 'valibot';
 import { RAD_PER_DEG } from '../../base/constants.ts';
 import { InputError } from '../../base/errors.ts';
-import { list, quantity, word } from '../../base/schema.ts';
+import { list, quantity, word, yesOrNo } from '../../base/schema.ts';
 import { type AsBuilt, fitAsBuilt, type MaterialGroup } from '../../inspect/as-built-fit.ts';
 import { explainDeviation } from '../../inspect/explain-deviation.ts';
 import { wavelengthGrid } from '../grid.ts';
@@ -19,10 +19,6 @@ const measured = v.strictObject({
   incidenceDeg: v.optional(quantity('°', { min: 0, max: 89 }, 'in the incident medium'), 0),
   polarization: v.optional(word(['mean', 's', 'p'], 'mean: unpolarized light'), 'mean'),
 });
-
-function yesOrNo(note: string) {
-  return v.pipe(v.boolean('it is neither true nor false'), v.metadata({ note }));
-}
 
 export default defineTask({
   name: 'fit',

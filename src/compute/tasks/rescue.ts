@@ -1,6 +1,6 @@
 import * as v from 'valibot';
 import { InputError } from '../../base/errors.ts';
-import { list, quantity } from '../../base/schema.ts';
+import { list, quantity, yesOrNo } from '../../base/schema.ts';
 import { rescueStack } from '../../design/rescue.ts';
 import { designFields, readyDesign } from '../design-shapes.ts';
 import { breathe } from '../spread.ts';
@@ -17,7 +17,7 @@ export default defineTask({
       { max: 200 },
       'thickness of each layer already made, in order',
     ),
-    topUp: v.optional(v.boolean('it must be true or false'), false),
+    topUp: v.optional(yesOrNo(), false),
   }),
   example: {
     substrate: '517642',

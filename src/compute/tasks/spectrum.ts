@@ -1,7 +1,7 @@
 import * as v from 'valibot';
 import { RAD_PER_DEG } from '../../base/constants.ts';
 import { InputError, limitFault } from '../../base/errors.ts';
-import { list, quantity, word } from '../../base/schema.ts';
+import { list, quantity, word, yesOrNo } from '../../base/schema.ts';
 import { groupDelayFs } from '../../optics/group-delay.ts';
 import {
   type AngleSpectra,
@@ -35,20 +35,8 @@ export default defineTask({
     wavelengthNm: wavelengthGrid,
     incidenceDeg: v.optional(list(angle, { min: 1, max: 1000 }, 'angles in the incident medium'), [0]),
     averageOver: v.exactOptional(averageShape),
-    derivative: v.optional(
-      v.pipe(
-        v.boolean('it must be true or false'),
-        v.metadata({ note: 'add dR/dd and dT/dd of every layer' }),
-      ),
-      false,
-    ),
-    groupDelay: v.optional(
-      v.pipe(
-        v.boolean('it must be true or false'),
-        v.metadata({ note: 'add the group delay of the front surface in reflection, fs' }),
-      ),
-      false,
-    ),
+    derivative: v.optional(yesOrNo('add dR/dd and dT/dd of every layer'), false),
+    groupDelay: v.optional(yesOrNo('add the group delay of the front surface in reflection, fs'), false),
   }),
   example: {
     layers: [{ material: 'mgf2', thicknessNm: 99.6 }],

@@ -95,11 +95,11 @@ describe('the task design', () => {
   it('refuses what cannot be worked on in one sentence that names the place', async () => {
     const fault = (change: object) => expect(run(change)).rejects;
     await fault({ maxLayers: 200 }).toThrow('maxLayers: 200 is above 100');
-    await fault({ pool: [] }).toThrow('pool: the list is off: 0 entries is below 1 entries');
+    await fault({ pool: [] }).toThrow('pool: the list has no entries; it needs at least 1');
     await fault({ pool: ['unobtainium'] }).toThrow('pool[0]: "unobtainium" is not a known material');
     await fault({ pool: ['mgf2', 'mgf2'] }).toThrow('pool[1]: "mgf2" stands in the pool twice');
     await fault({ pool: [7] }).toThrow('pool[0]: 7 is neither the id of a material nor {"id", "index"}');
-    await fault({ requirements: [] }).toThrow('requirements: the list is off');
+    await fault({ requirements: [] }).toThrow('requirements: the list has');
     await fault({ search: 'refine' }).toThrow('start: is missing');
     await fault({ maxThicknessNm: 3 }).toThrow('maxThicknessNm: 3 nm is below 5 nm');
     await fault({ incident: { n: 1.5, k: 0.1 } }).toThrow('must not absorb');

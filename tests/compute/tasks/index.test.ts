@@ -63,7 +63,7 @@ describe('the task index', () => {
     [{ material: { n: 1.5, k: -0.1 } }, 'material.k: -0.1 is below 0'],
     [{ material: { k: 0.1 } }, 'material.n: is missing'],
     [{ material: { n: 1.5, kappa: 1 } }, 'material.kappa: unknown field "kappa"'],
-    [{ material: { cauchy: [] } }, 'material.cauchy: the list is off: 0 entries is below 1 entries'],
+    [{ material: { cauchy: [] } }, 'material.cauchy: the list has no entries; it needs at least 1'],
     [{ material: { cauchy: [-1] } }, 'material.cauchy: the series gives n = -1 at 550 nm'],
     [{ material: { cauchy: ['1.5'] } }, 'material.cauchy[0]: "1.5" is not a number'],
     [

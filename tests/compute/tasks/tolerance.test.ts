@@ -33,7 +33,7 @@ describe('the task tolerance', () => {
     await expect(run({ errors: { relativePercent: -1 } })).rejects.toThrow(
       'errors.relativePercent: -1 % is below 0 %',
     );
-    await expect(run({ requirements: [] })).rejects.toThrow('requirements: the list is off');
+    await expect(run({ requirements: [] })).rejects.toThrow('requirements: the list has');
     await expect(run({ errors: { relative: 1 } })).rejects.toThrow('errors.relative: unknown field');
   });
 

@@ -73,7 +73,7 @@ describe("a shop's own material", () => {
     ],
     [
       JSON.stringify({ ...ours, dispersion: { form: 'sellmeier', terms: [] } }),
-      'dispersion.terms: the list is off: 0 entries is below 1 entries',
+      'dispersion.terms: the list has no entries; it needs at least 1',
     ],
   ])('%s is refused with one sentence', async (content, sentence) => {
     const result = await importMaterialJson(content);
