@@ -139,6 +139,14 @@ function pathOf(steps: readonly v.IssuePathItem[]): string {
 export function shown(value: unknown): string {
   if (typeof value === 'number') return String(value);
   if (value === undefined) return 'nothing';
-  const json = JSON.stringify(value) ?? String(value);
+  const json = jsonOf(value);
   return json.length <= 60 ? json : `${json.slice(0, 57)}...`;
+}
+
+function jsonOf(value: unknown): string {
+  try {
+    return JSON.stringify(value) ?? String(value);
+  } catch {
+    return Array.isArray(value) ? '[...]' : '{...}'; // nested deeper than the engine's stack, or in a circle
+  }
 }

@@ -1,5 +1,5 @@
 import * as v from 'valibot';
-import { choice, count, list, quantity, text, word, yesOrNo } from '../base/schema.ts';
+import { choice, count, list, quantity, shown, text, word, yesOrNo } from '../base/schema.ts';
 import { requirement } from '../design/requirement.ts';
 import { indexSpec } from '../materials/index-spec.ts';
 import { materialRecord } from '../materials/record.ts';
@@ -282,9 +282,16 @@ export const runRecord = v.strictObject({
   spectra: v.optional(list(measuredSpectrum, { max: 100 }), []),
 });
 
+/** What is wrong with the version of a document that this program cannot read. */
+export function versionFault(version: unknown): string {
+  return Number.isInteger(version) && (version as number) > BATCH_VERSION
+    ? `${version} is newer than ${BATCH_VERSION}, the newest that this program reads; open it with a newer Coatwright`
+    : `${shown(version)} is not a version; this program reads 1 to ${BATCH_VERSION}`;
+}
+
 export const batch = v.strictObject({
   format: v.literal(BATCH_FORMAT, `the file is not a Coatwright batch: its format is not "${BATCH_FORMAT}"`),
-  version: v.literal(BATCH_VERSION),
+  version: v.literal(BATCH_VERSION, (issue) => versionFault(issue.input)),
   id: identifier(),
   invented: v.exactOptional(text(400, 'says that and how this batch is invented')),
   order,

@@ -1,7 +1,7 @@
 import { InputError } from '../base/errors.ts';
 import { hasKey, parse, shown } from '../base/schema.ts';
 import { checkBatch } from './check-batch.ts';
-import { BATCH_FORMAT, BATCH_VERSION, type Batch, batch } from './document.ts';
+import { BATCH_FORMAT, BATCH_VERSION, type Batch, batch, versionFault } from './document.ts';
 import { migrate } from './migrate.ts';
 
 /** Longest batch file that is read, in characters: room for years of spectra, not for a hostile file. */
@@ -27,16 +27,8 @@ export function batchFrom(value: unknown): Batch {
   if (!hasKey(value, 'format') || (value as { format: unknown }).format !== BATCH_FORMAT)
     throw new InputError('format', `this is not a Coatwright batch: its format is not "${BATCH_FORMAT}"`);
   const { version } = value as { version?: unknown };
-  if (!Number.isInteger(version) || (version as number) < 1)
-    throw new InputError(
-      'version',
-      `${shown(version)} is not a version; this program reads 1 to ${BATCH_VERSION}`,
-    );
-  if ((version as number) > BATCH_VERSION)
-    throw new InputError(
-      'version',
-      `${version} is newer than ${BATCH_VERSION}, the newest that this program reads; open it with a newer Coatwright`,
-    );
+  if (!Number.isInteger(version) || (version as number) < 1 || (version as number) > BATCH_VERSION)
+    throw new InputError('version', versionFault(version));
   const result = parse(batch, migrate(value as Record<string, unknown>));
   checkBatch(result);
   return result;

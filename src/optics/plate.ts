@@ -78,14 +78,26 @@ export function addSecondSurface(
 
 /**
  * 1 / (1 − τ² R1' R2), the sum over all rounds of light between the two surfaces; `crossing` is τ. Counted by what
- * leaves in a round, (1 − τ²) + τ² [(1 − R1') + R1' (1 − R2)], where 1 − R is at least T: so it stays right where
- * both surfaces reflect all but nothing.
+ * leaves in a round, (1 − τ²) + τ² [(1 − R1') + R1' (1 − R2)], so that it stays right where both surfaces reflect
+ * all but nothing.
  */
 export function crossingSeries(t1: number, r1: number, t2: number, r2: number, crossing: number): number {
-  const out1 = Math.max(1 - r1, t1);
-  const out2 = Math.max(1 - r2, t2);
+  const out1 = notReflected(r1, t1);
+  const out2 = notReflected(r2, t2);
   const left = (1 - crossing) * (1 + crossing) + crossing * crossing * (out1 + (1 - out1) * out2);
   return 1 / left;
+}
+
+/** Below this 1 − R keeps fewer than 13 digits. */
+const FEW_DIGITS_LEFT = 1e-3;
+
+/**
+ * 1 − R; where that has lost digits, not less than T. Elsewhere T is no bound: within a bulk that absorbs, R + T
+ * differs from 1 by the order of k/n, since the two waves there carry power together.
+ */
+function notReflected(reflectance: number, transmittance: number): number {
+  const rest = 1 - reflectance;
+  return rest < FEW_DIGITS_LEFT ? Math.max(rest, transmittance) : rest;
 }
 
 /** The fraction of intensity that crosses the bulk once, [wavelength]. */

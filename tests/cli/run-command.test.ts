@@ -36,6 +36,10 @@ describe('the command', () => {
     ['{"lengthMm":3,\n}', 'standard input: is not JSON: "}" is out of place (line 2, column 1)'],
     ['{"lengthMm":', 'standard input: is not JSON: it ends too early (line 1, column 13)'],
     ['{"lengthMm":NaN}', 'standard input: is not JSON: "N" is out of place (line 1, column 13)'],
+    [
+      `{"lengthMm":${'['.repeat(9000)}${']'.repeat(9000)}}`,
+      'request: it is nested more than 100 levels deep',
+    ],
     [Uint8Array.of(0x7b, 0xff, 0x7d), 'standard input: is not text in UTF-8'],
   ])('refuses the request %j with one line and nothing on standard output', async (stdin, fault) => {
     expect(await run(['halve'], { stdin })).toEqual({

@@ -26,6 +26,18 @@ describe('a plate', () => {
     },
   );
 
+  // Computed at 40 digits with mpmath: Airy's recursion for each surface, the complex index inside the bulk.
+  it.each([
+    ['s', 0.070564413400147341, 0.5602899023249269],
+    ['p', 0.060834853928414461, 0.5732137822616754],
+  ] as const)('that absorbs strongly under lossless layers follows the series (%s)', (one, R, T) => {
+    const layers = [constant(1, 2.1), constant(1, 1.38)];
+    const stack = { ...plainStack([550], 1, [], [1.52, 1e-5]), layers };
+    const [only] = computeSpectrum(stack, Float64Array.of(60, 95), { incidenceRad: [0.4], plate: bare(2) });
+    expect(Math.abs(only![one].R[0]! - R)).toBeLessThan(1e-10); // (k/n)² = 4e-11: how power is counted within
+    expect(Math.abs(only![one].T[0]! - T)).toBeLessThan(1e-10);
+  });
+
   it('absorbs by Lambert and Bouguer along the refracted path, summed over all crossings', () => {
     const [n, k, nm, mm, angle] = [1.5, 2e-7, 550, 3, 0.6];
     const inside = Math.asin(Math.sin(angle) / n);

@@ -5,7 +5,7 @@ import { defineTask } from '../task.ts';
 
 export default defineTask({
   name: 'charge',
-  summary: 'The mass of material to evaporate for a layer',
+  summary: 'The mass of material to evaporate for a layer.',
   request: v.strictObject({
     densityGPerCm3: quantity('g/cm3', { above: 0, max: 30 }, 'density of the film'),
     thicknessNm: quantity('nm', { min: 0, max: 1e7 }, 'thickness wanted at the point'),

@@ -6,7 +6,7 @@ import { defineTask } from '../task.ts';
 
 export default defineTask({
   name: 'crystal',
-  summary: 'A quartz crystal read both ways: thickness from frequency, or frequency from thickness',
+  summary: 'A quartz crystal read both ways: thickness from frequency, or frequency from thickness.',
   request: v.strictObject({
     frequencyHz: quantity('Hz', { min: 1e5, max: 1e8 }, 'resonance of the clean crystal'),
     densityGPerCm3: quantity('g/cm3', { above: 0, max: 30 }, 'density of the film'),

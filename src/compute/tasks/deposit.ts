@@ -61,7 +61,7 @@ const motion = choice<Kind | typeof noKind>(
 
 export default defineTask({
   name: 'deposit',
-  summary: 'How the vapour spreads over a moving rack and over a curved lens on it',
+  summary: 'How the vapour spreads over a moving rack and over a curved lens on it.',
   request: v.strictObject({
     source: v.strictObject({
       offsetMm: length("distance of the source from the chamber's axis; it lies at height 0 and looks up"),

@@ -22,7 +22,7 @@ const measured = v.strictObject({
 
 export default defineTask({
   name: 'fit',
-  summary: 'The coating as it was built, from a measured spectrum: thickness and index factors',
+  summary: 'The coating as it was built, from a measured spectrum: thickness and index factors.',
   request: v.strictObject({
     ...stackFields,
     measured,

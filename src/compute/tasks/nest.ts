@@ -13,7 +13,7 @@ const rectangle = v.strictObject({
 
 export default defineTask({
   name: 'nest',
-  summary: 'How many parts fit on a round rack, and where',
+  summary: 'How many parts fit on a round rack, and where.',
   request: v.strictObject({
     rackDiameterMm: quantity('mm', { above: 0, max: 5000 }),
     rimMm: quantity('mm', { min: 0, max: 1000 }, "no part comes nearer to the rack's edge"),

@@ -13,7 +13,7 @@ import { defineTask } from '../task.ts';
 /** CONTRACT's `plan`: a batch document in, the whole chain out; the traveller and the tables as papers. */
 export default defineTask({
   name: 'plan',
-  summary: 'plans a batch: stack, load, run, charge, monitor, yield',
+  summary: 'A whole batch planned: stack, load, run, charge, monitor, yield.',
   request: batch,
   get example() {
     return newBatch('example'); // made when asked for: it searches for a first stack

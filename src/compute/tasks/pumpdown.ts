@@ -5,7 +5,7 @@ import { defineTask } from '../task.ts';
 
 export default defineTask({
   name: 'pumpdown',
-  summary: 'How long the pumps take, stage by stage',
+  summary: 'How long the pumps take, stage by stage.',
   request: v.strictObject({
     volumeM3: quantity('m3', { above: 0, max: 1000 }, 'volume of the chamber'),
     stages: list(

@@ -15,7 +15,7 @@ const columnChoice = choice<typeof columnNumber | typeof columnHeading>(
 
 export default defineTask({
   name: 'read',
-  summary: 'A measured spectrum from a file or text: columns in any dialect, or JCAMP-DX',
+  summary: 'A measured spectrum from a file or text: columns in any dialect, or JCAMP-DX.',
   request: v.strictObject({
     file: v.exactOptional(text(4000, 'path of the file; or give "text"')),
     text: v.exactOptional(text(50_000_000, 'the text itself')),

@@ -4,7 +4,7 @@ import { defineTask } from '../task.ts';
 
 export default defineTask({
   name: 'rehearse',
-  summary: 'Many virtual runs that cut on noisy signals: thickness errors, yield and missed cuts',
+  summary: 'Many virtual runs that cut on noisy signals: thickness errors, yield and missed cuts.',
   request: rehearseShape,
   example: {
     incident: 1,

@@ -9,7 +9,7 @@ import { defineTask } from '../task.ts';
 /** The yield of a batch by itself: the heavier part of `plan`, asked for after every edit. */
 export default defineTask({
   name: 'yield',
-  summary: 'virtual runs of a batch with its own monitoring: the share that meets the drawing',
+  summary: 'The share of virtual runs of a batch, with its own monitoring, that meets the drawing.',
   request: v.strictObject({
     batch,
     runs: v.optional(count({ min: 1, max: 100_000 }, 'virtual runs of each side'), YIELD_RUNS),
