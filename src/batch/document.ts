@@ -257,7 +257,7 @@ export const calendar = v.strictObject({
     { min: 1, max: 6 },
   ),
   weekdays: list(count({ min: 1, max: 7 }, '1 Monday to 7 Sunday'), { min: 1, max: 7 }),
-  aloneOutsideShifts: v.optional(flag('the machine may work alone outside the shifts'), false),
+  aloneOutsideShifts: v.optional(yesOrNo('the machine may work alone outside the shifts'), false),
 });
 
 export const measuredSpectrum = v.strictObject({

@@ -1,5 +1,6 @@
 import { InputError } from '../base/errors.ts';
-import { hasKey, parse, shown } from '../base/schema.ts';
+import { jsonFault } from '../base/json-fault.ts';
+import { hasKey, parse } from '../base/schema.ts';
 import { checkBatch } from './check-batch.ts';
 import { BATCH_FORMAT, BATCH_VERSION, type Batch, batch, versionFault } from './document.ts';
 import { migrate } from './migrate.ts';
@@ -40,10 +41,11 @@ export function writeBatch(document: Batch): string {
 }
 
 function jsonOf(text: string): unknown {
+  const plain = text.replace(/^\uFEFF/, '');
+  if (plain.trim() === '') throw new InputError('', 'the file is empty');
   try {
-    return JSON.parse(text.replace(/^\uFEFF/, ''));
+    return JSON.parse(plain);
   } catch {
-    const start = text.trimStart().slice(0, 20);
-    throw new InputError('', `the file is not JSON: it starts with ${shown(start)}`);
+    throw new InputError('', `the file is not JSON: ${jsonFault(plain)}`);
   }
 }

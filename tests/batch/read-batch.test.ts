@@ -45,8 +45,8 @@ describe('a batch file', () => {
   });
 
   it.each<[string, string, string]>([
-    ['that is not JSON', 'lens;32', 'the file is not JSON: it starts with "lens;32"'],
-    ['that is empty', '', 'the file is not JSON: it starts with ""'],
+    ['that is not JSON', 'lens;32', 'the file is not JSON: "l" is out of place (line 1, column 1)'],
+    ['that is empty', ' \n', 'the file is empty'],
     [
       'that is another JSON',
       '{"a":1}',

@@ -8,7 +8,9 @@ export const TRAVELLER_CSS = `
 .traveller h3 { font-size: 10pt; margin: 4mm 0 1.5mm; break-after: avoid; }
 .traveller p { margin: 0 0 1.5mm; }
 .traveller header { display: flex; justify-content: space-between; gap: 8mm; border-bottom: 1.6pt solid #111; padding-bottom: 3mm; }
-.traveller header .lot { text-align: right; white-space: nowrap; }
+.traveller header > div { overflow-wrap: anywhere; }
+.traveller header > div:first-child { flex: 1 1 0; }
+.traveller header .lot { text-align: right; min-width: 36mm; max-width: 64mm; }
 .traveller header .lot b { display: block; font-size: 14pt; }
 .traveller .drawing { font-style: italic; }
 .traveller table { border-collapse: collapse; width: 100%; }
@@ -24,7 +26,7 @@ export const TRAVELLER_CSS = `
 .traveller .pair .rack { justify-self: end; }
 .traveller dl { display: grid; grid-template-columns: max-content 1fr; gap: 0.6mm 4mm; margin: 0; }
 .traveller dt { color: #444; }
-.traveller dd { margin: 0; }
+.traveller dd { margin: 0; overflow-wrap: anywhere; }
 .traveller .rack .rim { fill: none; stroke: #111; stroke-width: 1; }
 .traveller .rack .lens { fill: #fff; stroke: #111; stroke-width: 0.7; }
 .traveller .rack .witness { fill: #ccc; stroke: #111; stroke-width: 0.7; }
