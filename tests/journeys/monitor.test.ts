@@ -52,6 +52,7 @@ describe('the monitor station', () => {
     await page.getByRole('button', { name: 'Rehearse the run' }).click();
     const dialog = page.getByRole('dialog');
     await dialog.waitFor();
+    expect(await page.evaluate(() => document.documentElement.dataset.theme)).toBe('chamber');
     for (let layer = 1; layer <= 3; layer++) {
       await dialog.getByRole('heading', { name: `Layer ${layer} of 3` }).waitFor();
       await page.keyboard.press('Space');
@@ -64,8 +65,11 @@ describe('the monitor station', () => {
     expect(await said(page, 'app-rehearsal-panel')).toMatch(
       /points of 1000; the controller alone would have got \d+/,
     );
+    await page.keyboard.press('Space');
+    expect(await dialog.getByRole('heading', { name: 'How it went' }).isVisible()).toBe(true);
     await page.keyboard.press('Escape');
     await expect.poll(() => dialog.count()).toBe(0);
+    expect(await page.evaluate(() => document.documentElement.dataset.theme)).toBeUndefined();
 
     await page.getByLabel('Last finished layer').selectOption('0');
     await page.getByRole('button', { name: 'Take the thicknesses of the rehearsal' }).click();

@@ -51,6 +51,29 @@ describe.each(demos.map((batch) => [batch.id, batch] as const))('the requests of
   });
 });
 
+describe('the comparison of strategies', () => {
+  it('calls best the highest yield, and of equal ones that with the least sigma', () => {
+    const way = (share: number, sigma: number) => ({
+      thicknessErrorNm: [{ mean: 0, sigma, percentiles: { '5': 0, '50': 0, '95': 0 } }],
+      ...{ yield: share, yield95: [share, share] as const, missedCuts: [0], runsWithMissedCut: 0 },
+    });
+    const answer: RunsAnswer = {
+      ...way(0.9, 1),
+      ...{ correlation: [[1]], runs: 10, warnings: [] },
+      percentiles: { wavelengthNm: [], incidenceDeg: 0, R: { '5': [], '50': [], '95': [] } },
+      strategies: [
+        { ...way(1, 3), name: 'a' },
+        { ...way(1, 2), name: 'b' },
+      ],
+    };
+    expect(
+      strategyRows(answer)
+        .filter(({ isBest }) => isBest)
+        .map(({ name }) => name),
+    ).toEqual(['b']);
+  });
+});
+
 describe('a material that only the batch carries', () => {
   it('goes with the request as a table and gives the same runs', async () => {
     const carried = carryMaterials(eyepiece);

@@ -4,6 +4,7 @@ import { duration, fixed, percent } from '../../../base/format.ts';
 import type { CutPlan, RunPlan } from '../../../batch/plan/plan-types.ts';
 import '../../../elements/monitor-trace/cw-monitor-trace.ts';
 import type { TraceAxis } from '../../../elements/monitor-trace/trace-series.ts';
+import { CUT_RULES } from '../../../monitor/cut-rule.ts';
 import { choiceField, type Desk, flagField, numberField } from '../../fields/fields.ts';
 import '../../fields/material-field.ts';
 import { downloadText } from '../../download.ts';
@@ -18,15 +19,10 @@ import { cutTableCsv, layerTraces } from './monitor-view.ts';
 import './rehearsal-panel.ts';
 import type { RehearsedEvent } from './rehearsed-event.ts';
 import './rescue-panel.ts';
+import { RULE_WORDS } from './rule-words.ts';
 import './virtual-runs.ts';
 
-const RULES = [
-  ['level', 'level'],
-  ['swing', 'level, rescaled by its last extrema'],
-  ['turning-point', 'turning point'],
-  ['crystal', 'crystal'],
-  ['time', 'time'],
-] as const;
+const RULES = CUT_RULES.map((rule) => [rule, RULE_WORDS[rule]] as const);
 const SIGNALS = [
   ['R', 'R'],
   ['T', 'T'],
@@ -47,6 +43,9 @@ export class MonitorStation extends StationElement {
       app-material-field {
         flex: 1 1 14rem;
         max-width: 20rem;
+      }
+      .turn {
+        white-space: nowrap;
       }
       td s {
         color: var(--cw-ink-soft);
@@ -149,7 +148,7 @@ export class MonitorStation extends StationElement {
         <td>${choiceField(desk, [...path, 'rule'], `${name}: cut by`, RULES, { usual: monitor.rule, compact: true })}</td>
         <td>${flagField(desk, [...path, 'newWitness'], `${name}: fresh witness`, { compact: true })}</td>
         <td class="figure">${percent(cut.startLevel)}</td>
-        <td>${cut.turningPoints.length === 0 ? 'none' : cut.turningPoints.map(({ level, thicknessNm }) => `${percent(level)} at ${fixed(thicknessNm, 1)} nm`).join(', ')}</td>
+        <td>${cut.turningPoints.length === 0 ? 'none' : cut.turningPoints.map(({ level, thicknessNm }) => html`<div class="turn">${percent(level)} at ${fixed(thicknessNm, 1)} nm</div>`)}</td>
         <td class="figure"><b>${cutAt}</b>${was === cutAt ? nothing : html`<br /><s>${was}</s>`}</td>
         <td class="figure">${fixed(cut.swingPercent, 2)} %</td>
         <td class="figure">${fixed(cut.crystalThicknessNm, 1)} nm</td>

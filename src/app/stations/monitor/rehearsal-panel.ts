@@ -5,8 +5,9 @@ import type { RunPlan } from '../../../batch/plan/plan-types.ts';
 import '../../../elements/monitor-trace/cw-monitor-trace.ts';
 import '../../../elements/quantity-field/cw-quantity-field.ts';
 import type { QuantityInputEvent } from '../../../elements/quantity-field/quantity-events.ts';
-import { isOptical } from '../../../monitor/cut-rule.ts';
+import { type CutRule, isOptical } from '../../../monitor/cut-rule.ts';
 import { Rehearsal } from '../../../monitor/rehearsal.ts';
+import { applyTheme } from '../../preferences.ts';
 import { StationElement } from '../../station-element.ts';
 import { stationStyles } from '../../station-styles.ts';
 import { shownRun, shownSide, shownSurface } from '../sides-shown.ts';
@@ -17,6 +18,7 @@ import { layerTraces } from './monitor-view.ts';
 import { rehearsalReport } from './rehearsal-report.ts';
 import { rehearsalStyles } from './rehearsal-styles.ts';
 import { RehearsedEvent } from './rehearsed-event.ts';
+import { RULE_WORDS } from './rule-words.ts';
 
 const SPEEDS = [1, 2, 5, 10, 20, 60] as const;
 /** The picture follows this often; readers who want less motion get it twice a second. */
@@ -93,7 +95,7 @@ export class RehearsalPanel extends StationElement {
       </div>
       <div class="row"><button class="main" @click=${() => this.start()}>Rehearse the run</button></div>
       ${this.fault === '' ? nothing : html`<p class="said" role="alert">${this.fault}</p>`}
-      <dialog data-theme="chamber" aria-labelledby="stage-title" @cancel=${() => this.stop()}>
+      <dialog aria-labelledby="stage-title" @cancel=${() => this.stop()}>
         ${this.#play === undefined ? nothing : this.stage(this.#play)}
       </dialog>
     </section>`;
@@ -136,6 +138,8 @@ export class RehearsalPanel extends StationElement {
     this.#run = run;
     this.event = 'Press the space bar to open the shutter.';
     this.requestUpdate();
+    // Tokens stand on the page's root: the whole page is beside the chamber while the rehearsal lasts.
+    document.documentElement.dataset.theme = 'chamber';
     window.addEventListener('keydown', this.onKey);
     document.addEventListener('fullscreenchange', this.onFullScreen);
     void this.updateComplete.then(() => {
@@ -151,6 +155,7 @@ export class RehearsalPanel extends StationElement {
 
   private stop(): void {
     cancelAnimationFrame(this.#frame);
+    if (this.#play !== undefined) applyTheme(this.bench.state.preferences.theme);
     window.removeEventListener('keydown', this.onKey);
     document.removeEventListener('fullscreenchange', this.onFullScreen);
     this.#play = undefined;
@@ -212,7 +217,7 @@ export class RehearsalPanel extends StationElement {
     if (play.phase === 'done') {
       this.#isBest = keepBest(this.bestName(), play.score().points);
       this.dispatchEvent(new RehearsedEvent(play.finished.map(({ trueNm }) => trueNm)));
-      void this.updateComplete.then(() => this.dialog.querySelector<HTMLElement>('button')?.focus());
+      void this.updateComplete.then(() => this.dialog.querySelector<HTMLElement>('h2')?.focus());
     }
     this.requestUpdate();
   }
@@ -229,7 +234,7 @@ export class RehearsalPanel extends StationElement {
     const leave = html`<button @click=${() => this.stop()}>Leave (Escape)</button>`;
     if (play.phase === 'done')
       return html`<div class="stage">
-        <div class="row head"><h2 id="stage-title">How it went</h2>${leave}</div>
+        <div class="row head"><h2 id="stage-title" tabindex="-1">How it went</h2>${leave}</div>
         <p class="event" role="status">${this.event}</p>
         ${rehearsalReport({
           ...{ play, batch: this.state.batch, surface: shownSurface(this.state), run: this.#run! },
@@ -264,9 +269,9 @@ export class RehearsalPanel extends StationElement {
       </div>
       <dl class="dials">
         <div><dt>Signal, ${cut.signal} at ${cut.wavelengthNm} nm</dt><dd>${light === undefined ? '–' : percent(light)}</dd></div>
-        <div><dt>${isOptical(play.setup.layers[index]!.rule) ? `Cut by ${cut.rule}, planned at` : `Level at the end (cut by ${cut.rule})`}</dt><dd>${percent(cut.endLevel)}</dd></div>
+        <div><dt>${isOptical(play.setup.layers[index]!.rule) ? `Cut by ${RULE_WORDS[cut.rule as CutRule]}, planned at` : `Level at the end (cut by ${RULE_WORDS[cut.rule as CutRule]})`}</dt><dd>${percent(cut.endLevel)}</dd></div>
         <div><dt>Crystal${isOpen && readings.crystalFailed ? ' FAILED, by clock' : ''}, of ${fixed(cut.thicknessNm, 1)} nm</dt><dd>${crystal === undefined ? '–' : fixed(crystal, 1)}</dd></div>
-        <div><dt>Shutter open, planned ${fixed(cut.timeS, 0)} s</dt><dd>${isOpen ? fixed(readings.timeS.at(-1)!, 0) : '0'} s</dd></div>
+        <div><dt>Open, of about ${fixed(cut.timeS, 0)} s</dt><dd>${isOpen ? fixed(readings.timeS.at(-1)!, 0) : '0'} s</dd></div>
       </dl>
       <cw-monitor-trace bare .layers=${traces} .only=${index} .playhead=${crystal} .label=${'Signal of this layer, live'}></cw-monitor-trace>
       <button class="shutter main" @click=${() => this.shutter()}>${isOpen ? 'Close the shutter' : 'Open the shutter'} (space bar)</button>

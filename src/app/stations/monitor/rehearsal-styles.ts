@@ -15,7 +15,7 @@ export const rehearsalStyles = css`
     color: var(--cw-ink);
     --cw-size-text: clamp(1.1rem, 1.6vw, 1.6rem);
     --cw-size-small: clamp(1rem, 1.3vw, 1.35rem);
-    --cw-chart-height: max(14rem, 42vh);
+    --cw-chart-height: max(12rem, 36vh);
     font-size: var(--cw-size-text);
   }
   dialog:not([open]) {
@@ -36,7 +36,7 @@ export const rehearsalStyles = css`
   }
   .dials {
     display: grid;
-    grid-template-columns: repeat(auto-fit, minmax(min(13rem, 100%), 1fr));
+    grid-template-columns: repeat(auto-fit, minmax(min(13rem, 44%), 1fr));
     gap: var(--cw-space-2) var(--cw-space-5);
     margin: 0;
   }
@@ -51,6 +51,9 @@ export const rehearsalStyles = css`
     white-space: nowrap;
   }
   .shutter {
+    position: sticky;
+    bottom: 0;
+    z-index: 1;
     min-height: 4rem;
     width: 100%;
     font-size: clamp(1.5rem, 3.4vw, 3.2rem);
@@ -60,6 +63,9 @@ export const rehearsalStyles = css`
   .event {
     min-height: 1.45em;
     font-size: clamp(1.1rem, 2vw, 2rem);
+  }
+  dialog h2:focus {
+    outline: none;
   }
   dialog table {
     font-size: inherit;

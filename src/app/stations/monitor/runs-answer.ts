@@ -38,22 +38,24 @@ export interface StrategyRow {
   readonly yield95: readonly [number, number] | undefined;
   readonly largestSigmaNm: number;
   readonly runsWithMissedCut: number;
-  /** The highest yield; none where nothing was to be met. */
+  /** The highest yield, of equal ones that with the least sigma; none where nothing was to be met. */
   readonly isBest: boolean;
 }
 
 /** The monitoring as set and the strategies beside it. */
 export function strategyRows(answer: RunsAnswer): StrategyRow[] {
-  const ways = [{ ...answer, name: 'as set' }, ...(answer.strategies ?? [])];
-  const best = Math.max(...ways.map((way) => way.yield ?? -1));
-  return ways.map((way) => ({
+  const rows = [{ ...answer, name: 'as set' }, ...(answer.strategies ?? [])].map((way) => ({
     name: way.name,
     yield: way.yield,
     yield95: way.yield95,
     largestSigmaNm: Math.max(...way.thicknessErrorNm.map(({ sigma }) => sigma)),
     runsWithMissedCut: way.runsWithMissedCut,
-    isBest: way.yield !== undefined && way.yield === best,
   }));
+  const best = rows.reduce((one, other) => {
+    const gain = (other.yield ?? 0) - (one.yield ?? 0);
+    return gain > 0 || (gain === 0 && other.largestSigmaNm < one.largestSigmaNm) ? other : one;
+  });
+  return rows.map((row) => ({ ...row, isBest: row === best && rows.length > 1 && row.yield !== undefined }));
 }
 
 /** The band in which nine of ten runs lie, their median, and the plan where it is still the runs' own. */
