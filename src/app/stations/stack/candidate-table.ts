@@ -23,7 +23,7 @@ export function candidateTable(view: CandidateTableView): TemplateResult {
   const requirements = candidates[0]?.plan.requirements ?? [];
   return html`<div class="scroll" tabindex="0" role="region" aria-label="Stacks to compare"><table class="candidates">
     <caption>Best first; nothing is changed until one is taken.</caption>
-    <thead><tr><td></td>${candidates.map((candidate) => html`<th scope="col">${candidate.name}${candidate.source === undefined ? nothing : html`<span class="source">${candidate.source}</span>`}</th>`)}</tr></thead>
+    <thead><tr><td></td>${candidates.map((candidate) => html`<th scope="col">${candidate.name}</th>`)}</tr></thead>
     <tbody>
       ${row('In the chart', (candidate) => html`<label class="flag"><input type="checkbox" .checked=${view.isShown(candidate)} aria-label="${candidate.name} in the chart" @change=${() => view.onShow(candidate)} /></label>`)}
       ${row('Layers, the last on top', ({ layers }) => html`<ol class="films">${layers.map(({ material, thicknessNm }) => html`<li>${labelOf(material, batch)} <b>${fixed(thicknessNm, 1)}</b></li>`)}</ol>`)}
@@ -34,6 +34,7 @@ export function candidateTable(view: CandidateTableView): TemplateResult {
           return html`<cw-verdict .verdict=${verdict.met ? 'met' : 'missed'}>${significant(verdict.valuePercent, 3)} %</cw-verdict>`;
         }),
       )}
+      ${candidates.some(({ form }) => form !== undefined) ? row('Closed form', ({ form }) => html`${form?.kind} <span class="source">${form?.source}</span>`) : nothing}
       ${row('Figure of merit', ({ merit }) => (merit === undefined ? '–' : significant(merit, 3)))}
       ${row('Yield under the errors below', (candidate) => {
         const known = yields.get(candidate);

@@ -16,25 +16,30 @@ export interface Candidate {
   readonly merit: number | undefined;
   /** How long one run with this stack takes, in seconds; undefined where the chamber can't make it. */
   readonly runS: number | undefined;
-  /** Where a closed form comes from. */
-  readonly source?: string;
+  /** What a closed form is, and where it comes from. */
+  readonly form?: ClosedForm;
+}
+
+export interface ClosedForm {
+  readonly kind: string;
+  readonly source: string;
 }
 
 /** A stack in the order of deposition, to be made a candidate of. */
 export interface Sketch {
-  readonly name: string;
   readonly layers: readonly Omit<Layer, 'id'>[];
   readonly merit?: number;
-  readonly source?: string;
+  readonly form?: ClosedForm;
 }
 
 /** Holds stacks against a side's requirements and plans a run with each. */
 export function candidatesFrom(batch: Batch, side: Side, sketches: readonly Sketch[]): Candidate[] {
   const book = new IndexBook(batch.materials);
-  return sketches.map((sketch): Candidate => {
+  return sketches.map((sketch, place): Candidate => {
     const { merit, ...rest } = sketch;
+    const name = `Stack ${String.fromCharCode(65 + place)}`;
     const plan = sketchPlan(batch, side, sketch, book);
-    return { ...rest, merit, plan, runS: runSecondsOf(batch, side, sketch.layers) };
+    return { ...rest, name, merit, plan, runS: runSecondsOf(batch, side, sketch.layers) };
   });
 }
 

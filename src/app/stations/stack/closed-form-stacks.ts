@@ -48,6 +48,9 @@ export function closedFormStacks(
   return candidatesFrom(
     batch,
     side,
-    best.slice(0, MOST).map(({ stack: { kind, source, layers } }) => ({ name: NAMES[kind], source, layers })),
+    best.slice(0, MOST).map(({ stack: { kind, source, layers } }) => ({
+      form: { kind: NAMES[kind], source },
+      layers,
+    })),
   );
 }

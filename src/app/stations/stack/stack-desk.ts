@@ -1,5 +1,6 @@
 import type { RequirementResult } from '../../../design/evaluate.ts';
 import type { AlongLens, AtAngle } from '../../../design/off-axis.ts';
+import type { Requirement } from '../../../design/requirement.ts';
 import type { Bench } from '../../bench.ts';
 import type { BenchState } from '../../bench-state.ts';
 import { startWorker } from '../../compute-workers.ts';
@@ -57,6 +58,8 @@ export interface FoundStacks {
   readonly candidates: readonly Candidate[];
   readonly yields: ReadonlyMap<Candidate, ToleranceAnswer>;
   readonly warnings: readonly string[];
+  /** What they were held against. */
+  readonly requirements: readonly Requirement[];
 }
 
 /**
@@ -126,13 +129,8 @@ export class StackDesk {
     const answer = await this.search.ask(searchRequest(batch, shownSurface(state), { ...this.wishes, pool }));
     if (answer === undefined) return;
     const stacks = [answer, ...answer.alternatives];
-    const sketches = stacks.map(({ layers, merit }, place) => ({
-      name: `Stack ${String.fromCharCode(65 + place)}`,
-      layers,
-      merit,
-    }));
     const how = `${answer.starts} local searches`;
-    await this.#compare(state, how, candidatesFrom(batch, side, sketches), answer.warnings);
+    await this.#compare(state, how, candidatesFrom(batch, side, stacks), answer.warnings);
   }
 
   /** Puts what comes first by the present goal first. */
@@ -169,9 +167,10 @@ export class StackDesk {
   ): Promise<void> {
     const yields = new Map<Candidate, ToleranceAnswer>();
     this.#asFound = candidates;
-    this.found = { how, candidates, yields, warnings };
+    const { requirements } = shownSurface(state);
+    this.found = { how, candidates, yields, warnings, requirements };
     this.changed();
-    if (shownSurface(state).requirements.length === 0) return;
+    if (requirements.length === 0) return;
     for (const candidate of candidates) {
       const request = toleranceRequest(state.batch, shownSurface(state), candidate.layers, this.errors);
       const answer = await this.yields.ask(request);

@@ -171,6 +171,7 @@ export class StackFinder extends DeskPanel {
     return html`
       ${warnings.map((warning) => html`<p>${warning}</p>`)}
       <p class="small soft">${counted(candidates.length, 'stack')} from ${how}${took}.</p>
+      ${found.requirements === shownSurface(this.state).requirements ? nothing : html`<p class="said">The requirements have been changed since these stacks were found; search again.</p>`}
       ${faultLine(desk.yields.state)}
       <div class="compare">
         <cw-spectrum-chart
@@ -189,9 +190,10 @@ export class StackFinder extends DeskPanel {
             if (!hidden.delete(candidate)) hidden.add(candidate);
             this.left = hidden;
           },
-          onTake: ({ name, layers }) => {
+          onTake: ({ name, layers, form }) => {
             const side = shownSide(this.state);
-            this.bench.edit(setLayers(side, layers, `Stack of the ${side}: ${name}, from ${how}`));
+            const words = form === undefined ? `${name}, from a search` : form.kind.toLowerCase();
+            this.bench.edit(setLayers(side, layers, `Stack of the ${side}: ${words}`));
           },
         })}
       </div>`;
