@@ -157,7 +157,7 @@ export class MaterialsPage extends StationElement {
         </div>
       </div>
       ${indexTable(records, stretch)}
-      <div class="columns">${records.map((one) => materialFacts(one))}</div>
+      <div class="columns">${records.map((one) => materialFacts(one, this.state.batch.process.temperatureC))}</div>
     `;
   }
 

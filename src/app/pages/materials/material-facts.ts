@@ -4,14 +4,19 @@ import { type FilmProperties, HAZARD_CAUTION } from '../../../materials/film-pro
 import { materialCurves } from '../../../materials/material-curves.ts';
 import { headlineIndex } from '../../../materials/material-list.ts';
 import type { MaterialRecord } from '../../../materials/record.ts';
+import { temperatureNote } from '../../../materials/temperature-note.ts';
 import { variantWords } from '../../../materials/variant.ts';
 import { formulaText } from '../../stations/material-words.ts';
 import type { Stretch } from './material-chart-data.ts';
 
-/** All that is known of a material besides its curves: what was measured, where it comes from, how it is deposited, hazards. */
-export function materialFacts(record: MaterialRecord): TemplateResult {
+/**
+ * All that is known of a material besides its curves: what was measured, where it comes from, how it is deposited, hazards.
+ * @param usedAtC temperature in °C at which the batch lays films down, for a word where the data are of another one.
+ */
+export function materialFacts(record: MaterialRecord, usedAtC: number): TemplateResult {
   const { film, source, bulk } = record;
   const { wavelengthNm, n, k } = headlineIndex(record);
+  const warmth = temperatureNote(record, usedAtC);
   const changes = record.variant === undefined ? [] : variantWords(record.variant);
   return html`<div class="group">
     <h3>${record.name}</h3>
@@ -27,6 +32,7 @@ export function materialFacts(record: MaterialRecord): TemplateResult {
       ${record.relativeTo === undefined ? nothing : fact('Relative to', record.relativeTo)}
       ${fact('Form', FORMS[record.dispersion.form])}
     </dl>
+    ${record.role === 'substrate' || warmth === undefined ? nothing : html`<p class="small">Used in this batch at ${usedAtC} °C. ${warmth}</p>`}
     ${film === undefined ? nothing : filmFacts(film)}
     ${bulk === undefined ? nothing : bulkFacts(bulk)}
     ${hazardFacts(record)}

@@ -83,7 +83,8 @@ export class MaterialMaker extends StationElement {
       }
       .field > #name,
       .field > #id {
-        width: min(22rem, 100%);
+        width: 22rem;
+        max-width: 100%;
       }
     `,
   ];

@@ -98,6 +98,11 @@ function materialSelect(
     ...new Set([...layers.map(({ material }) => material), ...Object.keys(batch.process.materials)]),
   ];
   const others = materialsOf(['film', 'metal'], batch).filter(({ id }) => !used.includes(id));
+  const carried = new Set(batch.materials.map(({ id }) => id));
+  const groups = [
+    ['Carried by this batch', others.filter(({ id }) => carried.has(id))],
+    ['Library', others.filter(({ id }) => !carried.has(id))],
+  ] as const;
   const onChange = (event: Event) => {
     const material = (event.target as HTMLSelectElement).value;
     const at = Float64Array.of(plan?.referenceWavelengthNm ?? 550);
@@ -108,6 +113,6 @@ function materialSelect(
     html`<option value=${id} ?selected=${id === layer.material}>${words}</option>`;
   return html`<select aria-label="${layerName(side, index)}: material" .value=${live(layer.material)} @change=${onChange}>
     <optgroup label="In this batch">${used.map((id) => option(id, labelOf(id, batch)))}</optgroup>
-    <optgroup label="Library">${others.map((record) => option(record.id, `${materialLabel(record)} (${record.id})`))}</optgroup>
+    ${groups.map(([title, records]) => (records.length === 0 ? nothing : html`<optgroup label=${title}>${records.map((record) => option(record.id, `${materialLabel(record)} (${record.id})`))}</optgroup>`))}
   </select>`;
 }
