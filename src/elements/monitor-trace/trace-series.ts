@@ -71,10 +71,11 @@ export function tracePlan(
     const cutAt = layer.cut ? alongAxis(layer, against, layer.cut.thicknessNm) : 0;
     from += Math.max(planned, cutAt);
   }
+  // The first series is drawn on top: readings lie over what was predicted.
   const series: LineSeries[] = [
+    { ...read.series('Readings', 'curve-2'), points: true },
     lines.R.series('Reflected signal', 'curve-1'),
     lines.T.series('Transmitted signal', 'curve-3'),
-    read.series('Readings', 'curve-2'),
   ].filter((item) => item.x.length > 0);
   if (previous.length > 0)
     for (const { name, x, y } of tracePlan(previous, against).series)
