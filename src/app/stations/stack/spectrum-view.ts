@@ -42,7 +42,7 @@ export function spectrumCurves(
   const ghosts =
     before === undefined || before === plan
       ? []
-      : curvesOf(before, view).map((curve) => ({ ...curve, name: `${curve.name}, before`, ghost: true }));
+      : curvesOf(before, view).map((curve) => ({ ...curve, ghost: true }));
   const bare: SpectrumCurve[] =
     view.showsBare && view.quantity === 'R'
       ? [

@@ -244,7 +244,7 @@ function curveOf({ name, plan }: Pick<Candidate, 'name' | 'plan'>, place: number
 }
 
 function presentCurve(plan: Candidate['plan']): SpectrumCurve {
-  return { ...curveOf({ name: 'the present stack', plan }, 0), ghost: true };
+  return { ...curveOf({ name: 'the present stack', plan }, 5), dash: 'dotted' };
 }
 
 /** Top of the scale in percent: what the stacks reflect beyond the bands must not flatten what they do within. */
