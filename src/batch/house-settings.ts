@@ -80,7 +80,7 @@ export const HOUSE_MONITOR: MonitorSettings = {
   witness: { material: '517642', thicknessMm: 1, backSurface: 'none' },
   wavelengthNm: 550,
   signal: 'R',
-  rule: 'level',
+  rule: 'crystal', // serves any layer; which level serves depends on the stack
   bandwidthNm: 4,
   noise: {
     signalPercent: 0.05,

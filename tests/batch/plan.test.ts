@@ -255,5 +255,6 @@ describe('a new order', () => {
     const plan = computePlan(newBatch('n'));
     expect(plan.surfaces[0]!.layers.length).toBeGreaterThan(0);
     expect(plan.surfaces[0]!.allMet).toBe(true);
+    expect(plan.warnings).toEqual([]);
   });
 });

@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import type { Batch } from '../../src/batch/document.ts';
+import { newBatch } from '../../src/batch/new-batch.ts';
 import { computeYield } from '../../src/batch/plan/yield-plan.ts';
 import { readBatch } from '../../src/batch/read-batch.ts';
 
@@ -13,6 +14,10 @@ function edited(change: (batch: Batch) => void): Batch {
 }
 
 describe('the expected yield', () => {
+  it('of a new order is worth a run', async () => {
+    expect((await computeYield(newBatch('n'), 40)).yield).toBeGreaterThan(0.9);
+  });
+
   it('is the same for the same batch, and lies within its interval', async () => {
     const first = await computeYield(eyepiece, 60);
     expect(await computeYield(eyepiece, 60)).toEqual(first);
