@@ -26,7 +26,7 @@ function objectLines(schema: JsonSchema, prefix: string, resolve: Resolve): stri
 
 function fieldLines(name: string, part: JsonSchema, isRequired: boolean, resolve: Resolve): string[] {
   const need = needOf(part, isRequired);
-  const words = [typeWords(part, resolve), need, part.description].filter(Boolean).join('; ');
+  const words = [typeWords(part, resolve), need, noteOf(part)].filter(Boolean).join('; ');
   return [...entry(name, words), ...innerLines(name, part, resolve)];
 }
 
@@ -37,9 +37,57 @@ function needOf(part: JsonSchema, isRequired: boolean): string {
 
 function innerLines(name: string, part: JsonSchema, resolve: Resolve): string[] {
   if (part.type === 'object') return objectLines(part, `${name}.`, resolve);
+  const kinds = kindsOf(part, resolve);
+  if (kinds.length > 0) return kindLines(name, kinds, resolve);
   const { items } = part;
   if (typeof items !== 'object' || Array.isArray(items)) return [];
   return items.type === 'object' ? objectLines(items, `${name}[].`, resolve) : [];
+}
+
+/** The objects of a choice that a fixed word in one of their fields tells apart, such as `kind`. */
+function kindsOf(part: JsonSchema, resolve: Resolve): JsonSchema[] {
+  const { anyOf = [] } = part.$ref === undefined ? part : resolve(part);
+  return anyOf
+    .filter((branch) => typeof branch === 'object')
+    .filter((branch) => fixedWord(branch) !== undefined);
+}
+
+function fixedWord({ properties = {} }: JsonSchema): string | undefined {
+  const found = Object.values(properties).find(
+    (field) => typeof field === 'object' && field.const !== undefined,
+  );
+  return typeof found === 'object' ? String(found.const) : undefined;
+}
+
+/** Each field once, with the kinds that have it where not all do. */
+function kindLines(name: string, kinds: readonly JsonSchema[], resolve: Resolve): string[] {
+  const keys = [...new Set(kinds.flatMap(({ properties }) => Object.keys(properties ?? {})))];
+  return keys.flatMap((key) => {
+    const having = kinds.filter(({ properties }) => properties?.[key] !== undefined);
+    const parts = having
+      .map(({ properties }) => properties![key]!)
+      .filter((part) => typeof part === 'object');
+    const [first] = parts;
+    if (first === undefined) return [];
+    if (first.const !== undefined)
+      return entry(
+        `${name}.${key}`,
+        `${parts.map((part) => JSON.stringify(part.const)).join(' or ')}; required`,
+      );
+    const isRequired = having.every(({ required = [] }) => required.includes(key));
+    const whose =
+      having.length === kinds.length ? '' : `${having.map((kind) => fixedWord(kind)).join(', ')}: `;
+    const words = [`${whose}${typeWords(first, resolve)}`, needOf(first, isRequired), noteOf(first)];
+    return entry(`${name}.${key}`, words.filter(Boolean).join('; '));
+  });
+}
+
+/** What is said of a field; of a list without words of its own, what is said of its entries. */
+function noteOf({ description, items }: JsonSchema): string | undefined {
+  if (description !== undefined) return description;
+  return typeof items === 'object' && !Array.isArray(items) && items.type !== 'object'
+    ? items.description
+    : undefined;
 }
 
 /** A type in a few words: `number, 0 to 90`, `list of text`, `{n, k}`. */
