@@ -272,6 +272,14 @@ export const measuredSpectrum = v.strictObject({
   original: v.exactOptional(text(2_000_000, 'the file as it was read')),
 });
 
+export const toolingCorrection = v.strictObject({
+  material: identifier('material id'),
+  sensor: word(['crystal', 'witness']),
+  before: quantity('', { min: 0.05, max: 20 }, 'tooling by which the run was made'),
+  after: quantity('', { min: 0.05, max: 20 }, 'tooling that the measurement asks for'),
+  sigma: quantity('', { min: 0, max: 20 }, 'one standard deviation of it'),
+});
+
 export const runRecord = v.strictObject({
   id: identifier(),
   number: count({ min: 1, max: 1_000_000 }),
@@ -280,6 +288,9 @@ export const runRecord = v.strictObject({
   operator: text(40, 'initials'),
   note: v.exactOptional(text(4000)),
   spectra: v.optional(list(measuredSpectrum, { max: 100 }), []),
+  corrections: v.exactOptional(
+    list(toolingCorrection, { max: 100 }, 'tooling that was carried from this run into the next'),
+  ),
 });
 
 /** What is wrong with the version of a document that this program cannot read. */
@@ -318,6 +329,7 @@ export type MonitorSettings = v.InferOutput<typeof monitor>;
 export type LayerMonitor = v.InferOutput<typeof layerMonitor>;
 export type CutRule = v.InferOutput<typeof cutRule>;
 export type RunRecord = v.InferOutput<typeof runRecord>;
+export type ToolingCorrection = v.InferOutput<typeof toolingCorrection>;
 export type MeasuredSpectrum = v.InferOutput<typeof measuredSpectrum>;
 export type CalendarSettings = v.InferOutput<typeof calendar>;
 export type Money = v.InferOutput<typeof money>;

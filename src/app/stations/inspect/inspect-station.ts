@@ -1,7 +1,7 @@
-import { css, html, nothing } from 'lit';
+import { css, html, nothing, type PropertyValues } from 'lit';
 import { customElement, query, state } from 'lit/decorators.js';
 import { counted } from '../../../base/format.ts';
-import type { MeasuredSpectrum, RunRecord } from '../../../batch/document.ts';
+import type { MeasuredSpectrum, RunRecord, Surface } from '../../../batch/document.ts';
 import type { SurfacePlan } from '../../../batch/plan/plan-types.ts';
 import '../../../elements/quantity-field/cw-quantity-field.ts';
 import type { QuantityInputEvent } from '../../../elements/quantity-field/quantity-events.ts';
@@ -17,6 +17,9 @@ import { stationStyles } from '../../station-styles.ts';
 import { plain, surfaceOf } from '../order/requirement-edits.ts';
 import { sidePicker, withoutPlan } from '../sides-shown.ts';
 import { spectrumLimits } from '../stack/spectrum-view.ts';
+import { fitDeskOf } from './fit-desk.ts';
+import './fit-panel.ts';
+import { fitRequest } from './fit-request.ts';
 import { verdictLines } from './verdict-lines.ts';
 
 const QUANTITY_WORDS = { R: 'reflectance', T: 'transmittance', A: 'absorptance' } as const;
@@ -54,15 +57,69 @@ export class InspectStation extends StationElement {
   @state() private openRun: string | undefined;
   /** One standard deviation of a reading, in per cent of full scale. */
   @state() private uncertaintyPercent = 0;
+  /** Id of the spectrum that is fitted, where a run has several. */
+  @state() private openSpectrum: string | undefined;
   @state() private fault = '';
   @state() private read = '';
   @query('input[type="file"]') private readonly file!: HTMLInputElement;
+
+  #leave: (() => void) | undefined;
+
+  override connectedCallback(): void {
+    super.connectedCallback();
+    if (this.bench !== undefined) this.#listen();
+  }
+
+  override disconnectedCallback(): void {
+    super.disconnectedCallback();
+    this.#leave?.();
+    this.#leave = undefined;
+  }
+
+  protected override firstUpdated(): void {
+    this.#listen();
+  }
+
+  #listen(): void {
+    this.#leave ??= fitDeskOf(this.bench).subscribe(() => this.requestUpdate());
+  }
+
+  protected override willUpdate(changed: PropertyValues<this>): void {
+    super.willUpdate(changed);
+    const desk = fitDeskOf(this.bench);
+    const run = this.#run;
+    const spectrum = this.#fitted(run);
+    const surface = this.#surface(run);
+    const key = `${this.state.batch.id} ${run?.id} ${spectrum?.id}`;
+    if (key !== desk.about) {
+      desk.about = key;
+      desk.fit.forget();
+    }
+    if (spectrum === undefined || surface.layers.length === 0) return;
+    desk.fit.follow(fitRequest(this.state.batch, surface, spectrum, desk.wishes));
+  }
+
+  get #run(): RunRecord | undefined {
+    const { runs } = this.state.batch;
+    return runs.find(({ id }) => id === this.openRun) ?? runs.at(-1);
+  }
+
+  /** The spectrum that is fitted: the one picked, else the first that is no absorptance. */
+  #fitted(run: RunRecord | undefined): MeasuredSpectrum | undefined {
+    const fitting = run?.spectra.filter(({ quantity }) => quantity !== 'A') ?? [];
+    return fitting.find(({ id }) => id === this.openSpectrum) ?? fitting[0];
+  }
+
+  #surface(run: RunRecord | undefined): Surface {
+    const { batch } = this.state;
+    return surfaceOf(batch, run?.side ?? 'front') ?? batch.surfaces.front;
+  }
 
   override render() {
     const { state: now, bench } = this;
     const desk: Desk = { bench, state: now };
     const { runs } = now.batch;
-    const run = runs.find(({ id }) => id === this.openRun) ?? runs.at(-1);
+    const run = this.#run;
     const side = run?.side ?? 'front';
     const plan = now.plan?.surfaces.find((surface) => surface.side === side) ?? now.plan?.surfaces[0];
     return html`<div class="stack">
@@ -85,6 +142,7 @@ export class InspectStation extends StationElement {
         <div class="stack picture">
           ${plan === undefined ? withoutPlan(now) : this.chart(plan, run)}
           ${run === undefined || plan === undefined ? nothing : this.verdicts(run)}
+          ${run === undefined ? nothing : this.fitPart(run)}
         </div>
       </div>
     </div>`;
@@ -103,15 +161,46 @@ export class InspectStation extends StationElement {
       }),
     );
     const measured = spectra.map(
-      ({ name, wavelengthNm, values }): SpectrumCurve => ({ name, wavelengthNm, values }),
+      ({ name, wavelengthNm, values }): SpectrumCurve => ({ name, wavelengthNm, values, points: true }),
     );
     return html`<cw-spectrum-chart
-      .curves=${[...planned, ...measured]}
+      .curves=${[...planned, ...measured, ...this.asBuilt(run)]}
       .limits=${spectrumLimits(requirements, plan)}
       .quantity=${quantity}
-      .label=${'Measured against planned'}
+      .label=${'Measured, planned and as built'}
       .fileName=${`${this.state.batch.id}-measured`}
     ></cw-spectrum-chart>`;
+  }
+
+  private fitPart(run: RunRecord) {
+    const spectrum = this.#fitted(run);
+    const surface = this.#surface(run);
+    if (spectrum === undefined || surface.layers.length === 0) return nothing;
+    const choices = run.spectra.filter(({ quantity }) => quantity !== 'A');
+    const onPick = (event: Event) => {
+      this.openSpectrum = (event.target as HTMLSelectElement).value;
+    };
+    return html`${
+      choices.length < 2
+        ? nothing
+        : html`<div class="field"><label for="fitted">Spectrum that is fitted</label><select id="fitted" @change=${onPick}>${choices.map(({ id, name }) => html`<option value=${id} ?selected=${id === spectrum.id}>${name}</option>`)}</select></div>`
+    }<app-fit-panel .bench=${this.bench} .state=${this.state} .run=${run} .surface=${surface} .spectrum=${spectrum} .told=${fitDeskOf(this.bench).fit.state}></app-fit-panel>`;
+  }
+
+  /** The as-built curve of a fit that is up to date. */
+  private asBuilt(run: RunRecord | undefined): SpectrumCurve[] {
+    const spectrum = this.#fitted(run);
+    const { answer, state: now } = fitDeskOf(this.bench).fit;
+    if (spectrum === undefined || answer === undefined || now.kind !== 'answered') return [];
+    const { wavelengthNm, values, name } = spectrum;
+    return [
+      {
+        name: `as built, fitted to ${name}`,
+        wavelengthNm,
+        values: values.map((value, place) => value - answer.residual[place]!),
+        colour: 'ink',
+      },
+    ];
   }
 
   private verdicts(run: RunRecord) {

@@ -1,0 +1,123 @@
+import { readFileSync } from 'node:fs';
+import { AxeBuilder } from '@axe-core/playwright';
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import { AsBuiltModel } from '../../src/inspect/as-built-model.ts';
+import { resolveIndex } from '../../src/materials/index-spec.ts';
+import { Random } from '../../src/math/random.ts';
+import { type AppUnderTest, startApp, type Visit } from '../support/app-under-test.ts';
+import { goTo, said } from '../support/bench-steps.ts';
+
+let app: AppUnderTest;
+let visit: Visit;
+beforeAll(async () => {
+  app = await startApp();
+});
+afterAll(() => app.close());
+beforeEach(async () => {
+  visit = await app.open();
+  await goTo(visit.page, 'Inspect');
+});
+afterEach(async () => {
+  expect(visit.faults).toEqual([]);
+  await visit.context.close();
+});
+
+/** What an instrument would write of the demo's front with ZrO2 2 % thicker than planned and 0.1 % noise. */
+function thickZirconia(): string {
+  const demo = JSON.parse(
+    readFileSync(new URL('../../demo/eyepiece-field-lens.json', import.meta.url), 'utf8'),
+  ) as {
+    order: { lens: { substrate: string } };
+    surfaces: { front: { layers: { material: string; thicknessNm: number }[] } };
+  };
+  const { layers } = demo.surfaces.front;
+  const wavelengthNm = Float64Array.from({ length: 181 }, (_, place) => 400 + 2 * place);
+  const off = layers.flatMap(({ material }, place) => (material === 'zro2' ? [place] : []));
+  const values = new Float64Array(wavelengthNm.length);
+  const model = new AsBuiltModel(
+    {
+      stack: {
+        wavelengthNm,
+        incident: resolveIndex(1, wavelengthNm),
+        layers: layers.map(({ material }) => resolveIndex(material, wavelengthNm)),
+        substrate: resolveIndex(demo.order.lens.substrate, wavelengthNm),
+      },
+      thicknessNm: Float64Array.from(layers, ({ thicknessNm }) => thicknessNm),
+      quantity: 'R',
+      incidenceRad: 0,
+      polarization: 'mean',
+      values: values.slice(),
+    },
+    [{ kind: 'thickness', layers: off }],
+  );
+  model.values(Float64Array.of(1.02), values);
+  const random = new Random(20261125);
+  const lines = Array.from(
+    wavelengthNm,
+    (nm, place) => `${nm};${(100 * (values[place]! + 0.001 * random.normal())).toFixed(4)}`,
+  );
+  return ['Wavelength / nm;R / %', ...lines].join('\n');
+}
+
+async function read(name: string, text: string | Buffer): Promise<void> {
+  await visit.page
+    .locator('app-inspect-station input[type="file"]')
+    .setInputFiles({ name, mimeType: 'text/csv', buffer: Buffer.from(text) });
+}
+
+const button = (name: string | RegExp) => visit.page.locator('main').getByRole('button', { name });
+
+describe('a measured spectrum of a run with thick ZrO2', () => {
+  it('is explained; its correction is carried as one edit, shown along the strip and undone', async () => {
+    const { page } = visit;
+    await read('witness-7.csv', thickZirconia());
+    await page.locator('app-fit-panel table').waitFor({ timeout: 30_000 });
+    const words = await said(page, 'app-fit-panel');
+    // Planned 2 %: the factor is found within three of its stated standard deviations.
+    const [, factor, sigma] = /ZrO₂ (\d\.\d+) (\d[\d.e-]*) /.exec(words)!;
+    expect(Math.abs(Number(factor) - 1.02)).toBeLessThan(3 * Number(sigma));
+    expect(Number(sigma)).toBeLessThan(0.01);
+    expect(words).toContain('rms');
+    expect(await said(page, 'app-inspect-station cw-spectrum-chart')).toContain('as built');
+    const strip = await said(page, 'cw-ripple-strip');
+    await button('Carry these corrections into the next run').click();
+    expect(await said(page, 'app-batch-bar')).toContain('Corrections of run 1 carried');
+    expect(await said(page, 'app-fit-panel')).toContain('Carried into the next run');
+    expect(await said(page, 'cw-ripple-strip')).not.toBe(strip);
+    await page.getByRole('button', { name: 'Undo' }).click();
+    expect(await said(page, 'cw-ripple-strip')).toContain(strip.slice(0, 20));
+    await button('Carry these corrections into the next run').waitFor();
+    expect(await page.locator('app-fit-panel h3', { hasText: 'Carried' }).count()).toBe(0);
+  });
+
+  it.each([
+    [1440, 900],
+    [390, 844],
+  ])('is free of what axe finds, and needs no scrolling sideways, on %i px', async (width, height) => {
+    const { page } = visit;
+    await page.setViewportSize({ width, height });
+    await read('witness-7.csv', thickZirconia());
+    await page.locator('app-fit-panel table').waitFor({ timeout: 30_000 });
+    if (process.env.SHOTS !== undefined)
+      await page.screenshot({ path: `${process.env.SHOTS}/inspect-${width}.png`, fullPage: true });
+    const { violations } = await new AxeBuilder({ page })
+      .withTags(['wcag2a', 'wcag2aa', 'wcag21aa', 'wcag22aa'])
+      .analyze();
+    expect(violations.map(({ id, nodes }) => [id, nodes.map(({ html }) => html)])).toEqual([]);
+    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(width);
+  });
+});
+
+describe('a file that is no spectrum', () => {
+  it.each([
+    ['photo.jpg', Buffer.from([0xff, 0xd8, 0xff, 0xe0, 0, 16, 0x4a, 0x46, 0x49, 0x46, 0, 1, 2, 0, 0, 0])],
+    ['letter.txt', Buffer.from('Dear customer, the lenses are on their way.')],
+  ])('%s gives a sentence and changes nothing', async (name, bytes) => {
+    await read(name, bytes);
+    await visit.page.locator('app-inspect-station .said').waitFor();
+    expect(await said(visit.page, 'app-inspect-station .said')).toMatch(
+      new RegExp(`^${name} was not taken in: .{20,}Nothing was changed\\.$`),
+    );
+    expect(await visit.page.locator('app-inspect-station .run').count()).toBe(0);
+  });
+});
