@@ -1,5 +1,13 @@
 import { InputError } from '../base/errors.ts';
-import { type DesignProblem, FINAL_POINTS, MOST_LAYERS, searchProblem, surfaceOf } from './design-problem.ts';
+import {
+  type DesignProblem,
+  FINAL_POINTS,
+  MOST_LAYERS,
+  OBLIQUE_SEARCH_POINTS,
+  SEARCH_POINTS,
+  searchProblem,
+  surfaceOf,
+} from './design-problem.ts';
 import { evaluateRequirements, type RequirementResult } from './evaluate.ts';
 import { Merit } from './merit.ts';
 import { LEAST_ALLOWED_LOSS } from './merit-grid.ts';
@@ -104,7 +112,7 @@ export interface SearchOptions {
  * @throws InputError as `searchProblem`.
  */
 export async function searchStacks(problem: DesignProblem, options: SearchOptions): Promise<DesignResult> {
-  const search = searchProblem(problem);
+  const search = searchProblem(problem, searchPoints(problem));
   const starts = [...closedFormDrafts(problem), ...givenDraft(problem, options.start)].map((sketch) =>
     settleRoughly(search, sketch),
   );
@@ -177,6 +185,14 @@ const YIELD_TRIALS = 1000;
 function yieldOf(problem: DesignProblem, stack: FoundStack, errors: LayerErrors, seed: number): number {
   const plan = trialPlan(surfaceOf(problem, draftOf(stack)), problem.requirements, errors, seed);
   return runTrials(plan, { block: 0, trials: YIELD_TRIALS, keepsSpectra: false }).passes / YIELD_TRIALS;
+}
+
+/** Many angles and polarizations see much the same of a stack, so each then has fewer points in the search. */
+function searchPoints({ requirements }: DesignProblem): number {
+  const spectra = requirements.flatMap(({ incidenceDeg, polarization }) =>
+    incidenceDeg.map((angle) => (angle > 0 && polarization === 'mean' ? 2 : 1)),
+  );
+  return spectra.reduce((sum, count) => sum + count, 0) > 2 ? OBLIQUE_SEARCH_POINTS : SEARCH_POINTS;
 }
 
 function isWithinTotal({ maxTotalNm }: DesignProblem, thicknessNm: Float64Array): boolean {

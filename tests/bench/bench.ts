@@ -1,5 +1,6 @@
 import { cpus } from 'node:os';
 import { nestingTimes, rackTimes } from './chamber-jobs.ts';
+import { judgedTrials, refinement } from './design-jobs.ts';
 import { measure, sink, type Timing, timing } from './measure.ts';
 import { withC, withNumpy } from './other-programs.ts';
 import { ourKernel } from './our-kernel.ts';
@@ -71,6 +72,11 @@ const stacks = perturbedStacks();
 console.log(`
 One step of a growing layer: ${step.medianNs.toFixed(1)} ± ${step.spreadNs.toFixed(1)} ns; absorbing ${lossyStep.medianNs.toFixed(1)} ± ${lossyStep.spreadNs.toFixed(1)} ns
 10,000 perturbed 8-layer stacks at 61 wavelengths: ${(stacks.medianNs / 100).toFixed(1)} ± ${(stacks.spreadNs / 100).toFixed(1)} ms`);
+const refined = refinement();
+const judged = judgedTrials();
+console.log(`
+Refinement of 8 layers at 121 wavelengths to convergence: ${(refined.medianNs / 1e6).toFixed(2)} ± ${(refined.spreadNs / 1e6).toFixed(2)} ms
+10,000 virtual coatings of 8 layers at 61 wavelengths, drawn and judged: ${(judged.medianNs / 100).toFixed(1)} ± ${(judged.spreadNs / 100).toFixed(1)} ms`);
 console.log('\nVirtual runs, 8 layers of 2000 readings: ns for each');
 for (const { name, timing: one } of virtualRunTimes())
   console.log(

@@ -73,7 +73,7 @@ export default defineTask({
 
 /** Few layers need little of the time allowed: their number of local minima grows with that of the layers. */
 function shareOfWork(maxLayers: number): number {
-  return Math.min(1, 0.05 + 0.015 * maxLayers ** 2);
+  return Math.min(1, 0.05 + 0.02 * maxLayers ** 2);
 }
 
 function stackAnswer({ layers, merit, achieved, yield: share }: FoundStack, names: readonly IndexSpec[]) {
