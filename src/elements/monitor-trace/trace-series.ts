@@ -73,7 +73,7 @@ export function tracePlan(
   }
   // The first series is drawn on top: readings lie over what was predicted.
   const series: LineSeries[] = [
-    { ...read.series('Readings', 'curve-2'), points: true },
+    read.series('Readings', 'curve-2'),
     lines.R.series('Reflected signal', 'curve-1'),
     lines.T.series('Transmitted signal', 'curve-3'),
   ].filter((item) => item.x.length > 0);

@@ -2,6 +2,8 @@ import { fixed, percent, significant } from '../../../base/format.ts';
 import { escapeMarkup, markup } from '../../../base/markup.ts';
 import type { Batch } from '../../../batch/document.ts';
 import type { RunPlan, SurfacePlan } from '../../../batch/plan/plan-types.ts';
+import type { CutRule } from '../../../monitor/cut-rule.ts';
+import { RULE_WORDS } from './rule-words.ts';
 
 /** What the sheet tells: the run as it goes on. */
 export interface RescueFacts {
@@ -23,7 +25,7 @@ export function rescueSheet({ batch, surface, run, finished, changeNm, reason }:
     const change = changeNm[index] ?? 0;
     const head = markup`<td class="n">${index + 1}</td><td>${cut.label}</td><td class="n">${fixed(cut.thicknessNm, 1)} nm</td><td class="n">${fixed(change, 1)} nm</td>`;
     if (index < finished) return markup`<tr>${head}<td colspan="6">done</td></tr>`;
-    return markup`<tr>${head}<td>${cut.signal} at ${fixed(cut.wavelengthNm, 0)} nm, by ${cut.rule}</td><td class="n">${percent(cut.startLevel)}</td><td>${cut.turningPoints.length === 0 ? 'none' : cut.turningPoints.map(({ level }) => percent(level)).join(', ')}</td><td class="n">${percent(cut.endLevel)}</td><td class="n">${fixed(cut.crystalThicknessNm, 1)} nm</td><td class="blank"></td></tr>
+    return markup`<tr>${head}<td>${cut.signal} at ${fixed(cut.wavelengthNm, 0)} nm, by ${RULE_WORDS[cut.rule as CutRule]}</td><td class="n">${percent(cut.startLevel)}</td><td>${cut.turningPoints.length === 0 ? 'none' : cut.turningPoints.map(({ level }) => percent(level)).join(', ')}</td><td class="n">${percent(cut.endLevel)}</td><td class="n">${fixed(cut.crystalThicknessNm, 1)} nm</td><td class="blank"></td></tr>
 ${cut.note === '' ? undefined : markup`<tr><td></td><td colspan="9">${cut.note}</td></tr>`}`;
   };
   const body = markup`<article class="traveller">
