@@ -100,8 +100,12 @@ function stackFacts({ surfaces }: Plan): Fact[] {
     });
 }
 
-function loadFacts({ load, lot }: Plan): Fact[] {
+function loadFacts({ load, lot, distributions }: Plan): Fact[] {
   return [
+    ...distributions.flatMap(({ side, deviationPercent, edgePercent }) => [
+      { name: `${side}: film over the rack`, text: `±${fixed(deviationPercent, 2)} %` },
+      { name: `${side}: film at the lens's edge`, text: `${fixed(edgePercent, 2)} %` },
+    ]),
     { name: 'places on a rack', text: String(load.places.length) },
     { name: 'lenses a load', text: String(load.lensesPerLoad) },
     { name: 'loads', text: String(lot.loads) },

@@ -1,9 +1,16 @@
 import type { Batch } from '../../../batch/document.ts';
-import type { LoadPlan } from '../../../batch/plan/plan-types.ts';
+import type { PlaceVerdict } from '../../../batch/plan/places-plan.ts';
+import type { LoadPlan, MaterialSpread } from '../../../batch/plan/plan-types.ts';
 import type { LoadFixed, LoadPart, LoadRack, LoadScene } from '../../../elements/load-picture/load-scene.ts';
 
+/** What colours the places: thickness of one material in percent of the aim, and the verdict where it is known. */
+export interface PlaceColours {
+  readonly spread?: MaterialSpread;
+  readonly verdicts?: readonly PlaceVerdict[];
+}
+
 /** The whole load in the chamber as the picture draws it. */
-export function chamberScene(batch: Batch, load: LoadPlan): LoadScene {
+export function chamberScene(batch: Batch, load: LoadPlan, colours: PlaceColours = {}): LoadScene {
   const { chamber, fixture } = batch;
   const sources = chamber.sources.map(({ id, offsetMm, azimuthDeg }): LoadFixed => {
     const angle = (azimuthDeg * Math.PI) / 180;
@@ -19,19 +26,20 @@ export function chamberScene(batch: Batch, load: LoadPlan): LoadScene {
   return {
     chamberDiameterMm: chamber.diameterMm,
     carrierRadiusMm: fixture.carrierRadiusMm,
-    racks: load.racksAt.map(({ xMm, yMm }, index) => rackOf(batch, load, index, xMm, yMm)),
+    racks: load.racksAt.map(({ xMm, yMm }, index) => rackOf(batch, load, colours, index, xMm, yMm)),
     fixed: sources,
   };
 }
 
 /** One rack by itself, large. */
-export function rackScene(batch: Batch, load: LoadPlan): LoadScene {
-  return { racks: [rackOf(batch, load, 0, 0, 0)] };
+export function rackScene(batch: Batch, load: LoadPlan, colours: PlaceColours = {}): LoadScene {
+  return { racks: [rackOf(batch, load, colours, 0, 0, 0)] };
 }
 
 function rackOf(
   { fixture, order }: Batch,
   load: LoadPlan,
+  { spread, verdicts }: PlaceColours,
   index: number,
   xMm: number,
   yMm: number,
@@ -46,22 +54,32 @@ function rackOf(
     parts: load.places.map(
       (place, number): LoadPart => ({
         id: `${index + 1}-${number + 1}`,
-        label: `${place.use === 'witness' ? 'witness' : 'lens'} at place ${number + 1}`,
+        label:
+          place.use === 'witness'
+            ? `witness at place ${number + 1}`
+            : `lens at place ${number + 1}${missedWhere(verdicts?.[number])}`,
         xMm: place.xMm,
         yMm: place.yMm,
         diameterMm: place.use === 'witness' ? load.holderDiameterMm : order.lens.diameterMm,
         role: place.use === 'witness' ? 'witness' : 'part',
+        ...(spread === undefined ? {} : { value: 100 * spread.atPlaces[number]! }),
+        ...(verdicts?.[number] === undefined || place.use === 'witness'
+          ? {}
+          : { verdict: verdictOf(verdicts[number]) }),
       }),
     ),
     keepOuts: fixture.keepOut,
   };
 }
 
-/** The places of a rack as comma-separated text, for drilling or for a label printer; mm from the rack's axis. */
-export function placesCsv({ places, holderDiameterMm }: LoadPlan): string {
-  const rows = places.map(
-    ({ xMm, yMm, use }, index) =>
-      `${index + 1},${use},${xMm.toFixed(3)},${yMm.toFixed(3)},${holderDiameterMm.toFixed(3)}`,
-  );
-  return `${['place,use,xMm,yMm,holderDiameterMm', ...rows].join('\n')}\n`;
+/** A lens is good where centre and edge are. */
+function verdictOf({ centre, edge }: PlaceVerdict): 'met' | 'missed' {
+  return centre && edge ? 'met' : 'missed';
+}
+
+/** Where on the lens the requirement is missed, for those who read the place out. */
+function missedWhere(verdict: PlaceVerdict | undefined): string {
+  if (verdict === undefined || (verdict.centre && verdict.edge)) return '';
+  if (verdict.centre) return ', missed at the edge alone';
+  return verdict.edge ? ', missed at the centre alone' : ', missed at centre and edge';
 }

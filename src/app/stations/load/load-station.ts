@@ -1,15 +1,33 @@
-import { css, html, nothing } from 'lit';
+import { css, html, nothing, type PropertyValues } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
 import { counted, fixed } from '../../../base/format.ts';
+import { type BestAim, bestAim, type PlacesPlan, planPlaces } from '../../../batch/plan/places-plan.ts';
 import type { Plan } from '../../../batch/plan/plan-types.ts';
+import { drillingSvg, positionsCsv } from '../../../chamber/rack-drawing.ts';
+import type {
+  ChamberMoveEvent,
+  ChamberMoveInputEvent,
+} from '../../../elements/chamber-side/chamber-move-events.ts';
+import '../../../elements/chamber-side/cw-chamber-side.ts';
 import '../../../elements/load-picture/cw-load-picture.ts';
+import type { ValueScale } from '../../../elements/load-picture/load-scene.ts';
 import { downloadText } from '../../download.ts';
+import { changeName } from '../../fields/change-name.ts';
 import { choiceField, type Desk, numberField } from '../../fields/fields.ts';
 import '../../shell/change-line.ts';
 import { StationElement } from '../../station-element.ts';
 import { stationStyles } from '../../station-styles.ts';
-import { withoutPlan } from '../sides-shown.ts';
-import { chamberScene, placesCsv, rackScene } from './load-scene.ts';
+import { shownSide, sidePicker, withoutPlan } from '../sides-shown.ts';
+import { filmCharts, placeSpectra, toolingTable } from './film-charts.ts';
+import { chamberScene, rackScene } from './load-scene.ts';
+import { lastLoadWords } from './load-words.ts';
+import { chamberSideScene, moveChange } from './side-scene.ts';
+
+/** What is tried over many films waits until nothing has been edited for so long. */
+const PAUSE_MS = 300;
+
+/** What the places are coloured by: nothing, their verdict, or the film of a material. */
+type Colouring = '' | 'verdict' | `film ${string}`;
 
 const PATTERNS = [
   ['best', 'the better one'],
@@ -43,13 +61,40 @@ export class LoadStation extends StationElement {
   ];
 
   @state() private isSingle = false;
+  @state() private isTurning = false;
+  @state() private colouring: Colouring = 'verdict';
+  /** Verdicts and best aim, and the plan that they belong to. */
+  @state() private judged: { plan: Plan; places: PlacesPlan } | undefined;
+  @state() private aimed: { plan: Plan; aim: BestAim } | undefined;
+  private timer: ReturnType<typeof setTimeout> | undefined;
+
+  override disconnectedCallback(): void {
+    super.disconnectedCallback();
+    clearTimeout(this.timer);
+  }
+
+  protected override updated(changed: PropertyValues<this>): void {
+    const { plan, isStale, batch } = this.state;
+    if (!changed.has('state') || plan === undefined || isStale || plan === this.aimed?.plan) return;
+    clearTimeout(this.timer);
+    this.timer = setTimeout(
+      () => {
+        this.judged = { plan, places: planPlaces(batch, plan) };
+        // A frame between both, so that the picture is there first.
+        this.timer = setTimeout(() => {
+          this.aimed = { plan, aim: bestAim(batch, plan) };
+        }, 30);
+      },
+      this.judged === undefined ? 0 : PAUSE_MS,
+    );
+  }
 
   override render() {
     const { state: now, bench } = this;
     const desk: Desk = { bench, state: now };
     const { plan } = now;
     return html`<div class="stack">
-      <h1>Load</h1>
+      <div class="row head"><h1>Load</h1>${sidePicker(desk)}</div>
       <app-change-line .state=${now} .station=${'load'}></app-change-line>
       <div class="bench">
         <div class="stack">
@@ -76,7 +121,10 @@ export class LoadStation extends StationElement {
               ${numberField(desk, ['fixture', 'gearRatio'], 'Rack turns for one of the carrier', { optional: true, name: 'Gear ratio' })}
               ${numberField(desk, ['fixture', 'carrierTurnsPerMin'], 'Carrier turns', { name: 'Carrier turns' })}
             </div>
+            <p class="small soft">Without a gear ratio the racks never stand the same way twice. ${plan === undefined ? nothing : `${counted(plan.load.racksThatFit, 'such rack')} would fit on this carrier.`}</p>
+            ${this.sourceFields(desk)}
           </div>
+          ${plan === undefined ? nothing : this.film(plan, desk)}
         </div>
         <div class="stack picture">${plan === undefined ? withoutPlan(now) : this.picture(plan)}</div>
       </div>
@@ -92,6 +140,7 @@ export class LoadStation extends StationElement {
       <div><dt>in the last load</dt><dd>${lot.lensesInLastLoad}</dd></div>
       <div><dt>of the rack used</dt><dd>${fixed(load.usedPercent, 0)} %</dd></div>
     </dl>
+    <p class="small">${lastLoadWords(load, lot)}</p>
     ${
       load.racks > load.racksThatFit
         ? html`<p class="said" role="status">${counted(load.racks, 'rack')} of ${load.rackDiameterMm} mm touch each other or the wall: ${load.racksThatFit} would fit on this carrier.</p>`
@@ -100,9 +149,25 @@ export class LoadStation extends StationElement {
   }
 
   private picture(plan: Plan) {
-    const { batch } = this.state;
+    const { batch, side } = this.state;
     const { load } = plan;
-    const scene = this.isSingle ? rackScene(batch, load) : chamberScene(batch, load);
+    const distribution = plan.distributions.find((one) => one.side === side) ?? plan.distributions[0];
+    const spread = distribution?.materials.find(({ material }) => this.colouring === `film ${material}`);
+    const verdicts = this.judged?.places.verdicts;
+    const colours = {
+      ...(spread === undefined ? {} : { spread }),
+      ...(this.colouring !== 'verdict' || verdicts?.length !== load.places.length ? {} : { verdicts }),
+    };
+    const scale: ValueScale | undefined =
+      spread === undefined
+        ? undefined
+        : {
+            label: `${spread.label} over the mean`,
+            unit: '%',
+            middle: 100,
+            reach: Math.max(0.1, Number(spread.deviationPercent.toPrecision(1))),
+          };
+    const scene = this.isSingle ? rackScene(batch, load, colours) : chamberScene(batch, load, colours);
     const pattern =
       load.pattern === 'rings' ? 'Rings' : load.pattern === 'hexagonal' ? 'Hexagonal rows' : load.pattern;
     return html`
@@ -112,13 +177,129 @@ export class LoadStation extends StationElement {
           <button aria-pressed=${!this.isSingle} @click=${() => this.show(false)}>Chamber</button>
           <button aria-pressed=${this.isSingle} @click=${() => this.show(true)}>One rack</button>
         </span>
+        <button aria-pressed=${this.isTurning} ?disabled=${this.isSingle} @click=${this.turn}>Turn the carrier</button>
+        <span class="field">
+          <label for="colouring">Places coloured by</label>
+          <select id="colouring" @change=${this.colour}>
+            ${[
+              ['verdict', 'verdict'],
+              ...(distribution?.materials ?? []).map(({ material, label }) => [
+                `film ${material}`,
+                `film of ${label}`,
+              ]),
+              ['', 'nothing'],
+            ].map(
+              ([value, words]) =>
+                html`<option value=${value!} ?selected=${value === this.colouring}>${words}</option>`,
+            )}
+          </select>
+        </span>
       </div>
-      <cw-load-picture .scene=${scene} .gearRatio=${batch.fixture.gearRatio ?? 3} label=${this.isSingle ? 'One rack from above' : 'The load in the chamber, from above'}></cw-load-picture>
+      <cw-load-picture
+        .scene=${scene}
+        .scale=${scale}
+        .turning=${this.isTurning && !this.isSingle}
+        .gearRatio=${batch.fixture.gearRatio ?? (1 + Math.sqrt(5)) / 2}
+        label=${this.isSingle ? 'One rack from above' : 'The load in the chamber, from above'}
+      ></cw-load-picture>
+      ${this.verdictWords(plan)}
+      <cw-chamber-side
+        .scene=${chamberSideScene(batch)}
+        label="The chamber from the side: sources, height and tilt can be moved"
+        @cw-chamber-move-input=${this.move}
+        @cw-chamber-move=${this.move}
+      ></cw-chamber-side>
       <div class="row">
-        <button class="quiet" @click=${() => downloadText(`${batch.id}-places.csv`, placesCsv(load), 'text/csv')}>Save the places as CSV</button>
+        <button class="quiet" @click=${() => downloadText(`${batch.id}-places.csv`, positionsCsv(load.places), 'text/csv')}>Save the places as CSV</button>
+        <button class="quiet" @click=${() => downloadText(`${batch.id}-rack.svg`, this.drawing(plan), 'image/svg+xml')}>Save the drilling picture, to scale</button>
       </div>
     `;
   }
+
+  private drawing({ load }: Plan): string {
+    const { order, fixture } = this.state.batch;
+    return drillingSvg({
+      title: `${order.title}, lot ${order.lot}`,
+      rackDiameterMm: load.rackDiameterMm,
+      rimMm: fixture.rimMm,
+      part: { diameterMm: load.holderDiameterMm },
+      positions: load.places,
+      keepOut: fixture.keepOut,
+    });
+  }
+
+  /** How many places are good, and the aim that would make most of them good. */
+  private verdictWords(plan: Plan) {
+    const { judged, aimed, bench } = this;
+    if (judged === undefined) return html`<p class="small soft">The places are being judged.</p>`;
+    const isOld = judged.plan !== plan;
+    const own = this.state.batch.process.aimPercent ?? 0;
+    const take = (percent: number) =>
+      bench.edit({
+        name: changeName('Thickness aim', own, percent, '%'),
+        recipe: (draft) => {
+          draft.process.aimPercent = percent;
+        },
+      });
+    const aim = aimed?.plan === plan ? aimed.aim : undefined;
+    return html`<div class=${isOld ? 'soft' : ''}>
+      <p role="status"><b>${judged.places.goodPerLoad}</b> of ${plan.load.lensesPerLoad} lenses a load meet every requirement at centre and edge${isOld ? ' (being judged anew)' : ''}.</p>
+      ${
+        aim === undefined
+          ? nothing
+          : html`<p class="small">${
+              aim.goodPerLoad > judged.places.goodPerLoad
+                ? `With the film aimed at ${fixed(aim.percent, 1)} % over the stack it would be ${aim.goodPerLoad}.`
+                : `No other aim gives more; the middle of what gives as many is ${fixed(aim.percent, 1)} % over the stack.`
+            }
+            ${aim.percent === own ? nothing : html`<button class="quiet" @click=${() => take(aim.percent)}>Take this aim</button>`}</p>`
+      }
+    </div>`;
+  }
+
+  private film(plan: Plan, desk: Desk) {
+    const { planBefore } = this.state;
+    const side = shownSide(this.state);
+    const now = plan.distributions.find((one) => one.side === side);
+    if (now === undefined || now.materials.length === 0) return nothing;
+    const before = planBefore?.distributions.find((one) => one.side === side);
+    return html`<div class="group">
+      <h2>Film over rack and lens</h2>
+      <p role="status">On the lens places the film deviates from its mean by at most <b>±${fixed(now.deviationPercent, 2)} %</b>; at the edge of a lens's clear aperture it differs from the centre by <b>${fixed(now.edgePercent, 2)} %</b>.</p>
+      <div class="fields">${numberField(desk, ['process', 'aimPercent'], 'Film aimed at, over the stack', { optional: true, usual: 0, name: 'Thickness aim' })}</div>
+      ${filmCharts(now, before)}
+      ${toolingTable(now)}
+      ${this.judged === undefined ? nothing : placeSpectra(this.judged.places, side)}
+    </div>`;
+  }
+
+  private sourceFields(desk: Desk) {
+    return this.state.batch.chamber.sources.map(({ id }, index) => {
+      const path = ['chamber', 'sources', index] as const;
+      const { fault } = this.state.outcome;
+      return html`<div class="fields" role="group" aria-label="Source ${id}">
+        ${numberField(desk, [...path, 'offsetMm'], `${id} from the axis`, { name: `${id}: distance from the axis` })}
+        ${numberField(desk, [...path, 'azimuthDeg'], 'Direction', { name: `${id}: direction` })}
+        ${numberField(desk, [...path, 'exponent'], 'Emission exponent', { name: `${id}: emission exponent` })}
+        ${fault?.path === `chamber.sources[${index}]` ? html`<p class="said" role="status">${fault.reason}. Raise the racks or move the source.</p>` : nothing}
+      </div>`;
+    });
+  }
+
+  private readonly move = (event: ChamberMoveInputEvent | ChamberMoveEvent): void => {
+    const change = moveChange(event.move);
+    if (change === undefined) return;
+    this.bench.edit(change);
+    if (event.type === 'cw-chamber-move') this.bench.settle();
+  };
+
+  private readonly turn = (): void => {
+    this.isTurning = !this.isTurning;
+  };
+
+  private readonly colour = (event: Event): void => {
+    this.colouring = (event.target as HTMLSelectElement).value as Colouring;
+  };
 
   private show(isSingle: boolean): void {
     this.isSingle = isSingle;

@@ -24,7 +24,7 @@ export function materialTable(desk: Desk): TemplateResult {
   const sources = batch.chamber.sources.map(({ id, kind }) => [id, `${id} (${kind})`] as const);
   return html`<div class="scroll" tabindex="0" role="group" aria-label="Settings of the materials"><table>
     <caption>What each material is evaporated from and how. Figures not yet given are the usual ones of the house.</caption>
-    <thead><tr><th>Material</th><th>Source</th><th>Rate</th><th>Ramp</th><th>Soak</th><th>Shutter delay</th><th>Oxygen</th><th>Settling</th><th>Witness tooling</th><th>Crystal tooling</th><th>Reserve</th></tr></thead>
+    <thead><tr><th>Material</th><th>Source</th><th>Rate</th><th>Ramp</th><th>Soak</th><th>Shutter delay</th><th>Oxygen</th><th>Settling</th><th>Witness tooling</th><th>Crystal tooling</th><th>Reserve</th><th>Price</th></tr></thead>
     <tbody>${films.map((id) => materialRow(desk, id, sources))}</tbody>
   </table></div>`;
 }
@@ -55,6 +55,7 @@ function materialRow(
     ${field('witnessTooling', 'witness tooling')}
     ${field('crystalTooling', 'crystal tooling')}
     ${field('chargeReservePercent', 'charge reserve')}
+    ${field('pricePerG', 'price', { optional: true })}
   </tr>`;
 }
 
@@ -132,6 +133,9 @@ export function chamberFields(desk: Desk): TemplateResult {
       ${numberField(desk, ['chamber', 'crystals', 'frequencyHz'], 'Frequency, fresh', { displayUnit: 'MHz', name: 'Crystal frequency' })}
       ${numberField(desk, ['chamber', 'crystals', 'budgetHz'], 'Changed after a drop of', { name: 'Crystal budget' })}
       ${numberField(desk, ['chamber', 'crystals', 'changeS'], 'Change takes', { name: 'Crystal change' })}
+      ${numberField(desk, ['chamber', 'crystals', 'offsetMm'], "From the machine's axis", { optional: true, usual: 0, name: 'Crystal: distance from the axis' })}
+      ${numberField(desk, ['chamber', 'crystals', 'heightMm'], 'Above the sources', { optional: true, usual: batch.fixture.heightMm, name: 'Crystal: height' })}
+      ${numberField(desk, ['chamber', 'crystals', 'price'], 'Price of a crystal', { optional: true })}
     </div>
   `;
 }

@@ -9,7 +9,10 @@ import '../../shell/change-line.ts';
 import { StationElement } from '../../station-element.ts';
 import { stationStyles } from '../../station-styles.ts';
 import { shownRun, sidePicker, withoutPlan } from '../sides-shown.ts';
+import { calendarFields } from './calendar-fields.ts';
 import { chamberFields, materialTable, moneyFields, processFields } from './run-fields.ts';
+import { calendarPicture, costTable, crystalTable, pressureChart, refillTable } from './run-sheets.ts';
+import './what-if.ts';
 
 /** Run: what happens in the chamber from loading to unloading, how long it takes, what has to be weighed in. */
 @customElement('app-run-station')
@@ -58,10 +61,16 @@ export class RunStation extends StationElement {
           ${run === undefined ? nothing : this.charge(run)}
           <div class="group"><h2>Process</h2>${processFields(desk)}</div>
           <details class="group"><summary><h2>Chamber</h2> <span class="soft small">${now.batch.chamber.name}</span></summary><div class="stack">${chamberFields(desk)}</div></details>
-          <div class="group"><h2>Cost</h2>${moneyFields(desk)}</div>
+          <div class="group"><h2>Cost</h2>${moneyFields(desk)}${now.plan === undefined ? nothing : costTable(now.plan.lot, now.batch.order.quantity, this.unpriced())}</div>
         </div>
-        <div class="stack">${run === undefined ? nothing : this.steps(run, before)}</div>
+        <div class="stack">
+          ${run === undefined ? nothing : this.steps(run, before)}
+          ${run === undefined ? nothing : html`<div class="group"><h2>Pumping</h2>${pressureChart(run, now.preferences.pressureUnit)}</div>`}
+          ${run === undefined ? nothing : html`<div class="group"><h2>Crystals</h2>${crystalTable(run, now.batch.chamber.crystals.budgetHz)}</div>`}
+        </div>
       </div>
+      <div class="group"><h2>The lot over the shifts</h2>${calendarFields(desk)}${now.plan === undefined ? nothing : calendarPicture(now.plan.lot)}</div>
+      <div class="group"><h2>What if</h2><app-what-if .bench=${bench} .state=${now}></app-what-if></div>
       <div class="group"><h2>Materials</h2>${materialTable(desk)}</div>
       ${now.plan === undefined ? nothing : this.cautions(now.plan.cautions, now.plan.warnings)}
     </div>`;
@@ -87,12 +96,24 @@ export class RunStation extends StationElement {
       ${
         charge.length === 0
           ? html`<p class="empty">No layer, so nothing to weigh in yet.</p>`
-          : html`<div class="scroll"><table>
+          : html`<div class="scroll" tabindex="0" role="group" aria-label="What to weigh in"><table>
               <thead><tr><th>Material</th><th>Source</th><th class="figure">Pockets</th><th class="figure">Used</th><th class="figure">With reserve</th></tr></thead>
               <tbody>${charge.map(({ label, source, pockets, netMassG, massG }) => html`<tr><td>${label}</td><td>${source}</td><td class="figure">${pockets}</td><td class="figure">${significant(netMassG)} g</td><td class="figure"><b>${significant(massG)} g</b></td></tr>`)}</tbody>
             </table></div>`
       }
+      ${this.state.plan === undefined ? nothing : refillTable(this.state.plan.lot)}
     </div>`;
+  }
+
+  /** Materials of the runs that the batch holds no price for. */
+  private unpriced(): string[] {
+    const { batch, plan } = this.state;
+    const charged = new Map(
+      plan?.runs.flatMap(({ charge }) => charge.map(({ material, label }) => [material, label] as const)),
+    );
+    return [...charged]
+      .filter(([material]) => batch.process.materials[material]?.pricePerG === undefined)
+      .map(([, label]) => label);
   }
 
   private timeline({ steps }: RunPlan) {
@@ -113,7 +134,7 @@ export class RunStation extends StationElement {
     const earlier = new Map(before?.steps.map((step) => [step.id, step.durationS]));
     return html`<div class="group">
       <h2>${counted(steps.length, 'step')}, those that set the length in bold</h2>
-      <div class="scroll"><table>
+      <div class="scroll" tabindex="0" role="group" aria-label="Steps of the run"><table>
         <thead><tr><th>Step</th><th class="figure">Starts</th><th class="figure">Takes</th><th>Set by</th></tr></thead>
         <tbody>${steps.map((step) => this.step(step, earlier.get(step.id)))}</tbody>
       </table></div>
@@ -136,7 +157,7 @@ export class RunStation extends StationElement {
   private cautions(cautions: readonly string[], warnings: readonly string[]) {
     return html`
       ${warnings.length === 0 ? nothing : html`<div class="group"><h2>To be cleared before the run</h2><ul class="cautions">${warnings.map((line) => html`<li>${line}</li>`)}</ul></div>`}
-      <details class="group"><summary><h2>Cautions</h2></summary><ol class="cautions">${cautions.map((line) => html`<li>${line}</li>`)}</ol></details>
+      <details class="group" open><summary><h2>Cautions</h2></summary><ol class="cautions">${cautions.map((line) => html`<li>${line}</li>`)}</ol></details>
     `;
   }
 }

@@ -1,0 +1,136 @@
+import { html, nothing, type TemplateResult } from 'lit';
+import { counted, fixed, significant } from '../../../base/format.ts';
+import { convertKnownUnit } from '../../../base/known-units.ts';
+import { calendarHours } from '../../../batch/plan/lot-plan.ts';
+import type { LotPlan, RunPlan } from '../../../batch/plan/plan-types.ts';
+import '../../../elements/line-chart/cw-line-chart.ts';
+import '../../../elements/run-timeline/cw-run-timeline.ts';
+import type { TimelineStep } from '../../../elements/run-timeline/timeline-layout.ts';
+
+/** The pressure from the start of pumping, on a scale of decades. */
+export function pressureChart({ pressure }: RunPlan, unit: string): TemplateResult {
+  const shown = convertKnownUnit(1, 'Pa', unit) === undefined ? 'Pa' : unit;
+  const factor = convertKnownUnit(1, 'Pa', shown) ?? 1;
+  return html`<cw-line-chart
+    label="Pressure while pumping"
+    file-name="pump-down"
+    .series=${[
+      {
+        name: 'pressure',
+        x: pressure.timeS.map((timeS) => timeS / 60),
+        y: pressure.pressurePa.map((pressurePa) => factor * pressurePa),
+      },
+    ]}
+    .xAxis=${{ title: 'Time of pumping', unit: 'min' }}
+    .yAxis=${{ title: 'Pressure', unit: shown, log: true }}
+    .digits=${3}
+  ></cw-line-chart>`;
+}
+
+/** How each layer wears the crystal and where a fresh one is turned in. */
+export function crystalTable({ cuts }: RunPlan, budgetHz: number): TemplateResult | typeof nothing {
+  if (cuts.length === 0) return nothing;
+  const kHz = (hertz: number) => fixed(hertz / 1000, 1);
+  return html`<div class="scroll" tabindex="0" role="group" aria-label="Crystal budget"><table>
+    <caption>A crystal may fall by ${kHz(budgetHz)} kHz; it is changed between layers, never within one.</caption>
+    <thead><tr><th>Layer</th><th class="figure">Falls by / kHz</th><th class="figure">Left / kHz</th><th>Before it</th></tr></thead>
+    <tbody>${cuts.map(
+      ({ label, crystalDropHz, crystalLeftHz, note }, index) => html`<tr>
+        <th scope="row">${index + 1} ${label}</th>
+        <td class="figure">${kHz(crystalDropHz)}</td>
+        <td class="figure">${crystalLeftHz < 0 ? html`<b class="said">${kHz(crystalLeftHz)}</b>` : kHz(crystalLeftHz)}</td>
+        <td>${note.includes('fresh crystal') ? 'fresh crystal' : index === 0 ? 'first crystal' : ''}</td>
+      </tr>`,
+    )}</tbody>
+  </table></div>`;
+}
+
+/** What the lot takes out of each pocket and when it is filled up. */
+export function refillTable({ pockets, runs }: LotPlan): TemplateResult | typeof nothing {
+  if (pockets.length === 0) return nothing;
+  return html`<div class="scroll" tabindex="0" role="group" aria-label="Pockets over the lot"><table>
+    <caption>Pockets over the lot of ${counted(runs, 'run')}; filled up between runs, as late as the reserve allows.</caption>
+    <thead><tr><th>Material</th><th>Source</th><th class="figure">Pockets hold</th><th class="figure">Used a run</th><th class="figure">Stays in</th><th class="figure">Used by the lot</th><th>Fill up before run</th></tr></thead>
+    <tbody>${pockets.map(
+      ({ label, source, pockets: count, capacityG, perRunG, leastG, totalG, refillBeforeRun }) => html`<tr>
+        <th scope="row">${label}</th>
+        <td>${source}, ${counted(count, 'pocket')}</td>
+        <td class="figure">${significant(capacityG)} g</td>
+        <td class="figure">${significant(perRunG)} g</td>
+        <td class="figure">${significant(leastG)} g</td>
+        <td class="figure">${significant(totalG)} g</td>
+        <td>${refillBeforeRun.length > 12 ? `every ${refillBeforeRun[1]! - refillBeforeRun[0]!} runs` : refillBeforeRun.join(', ')}</td>
+      </tr>`,
+    )}</tbody>
+  </table></div>`;
+}
+
+/** The cost of the lot and of a good lens, part by part. */
+export function costTable(
+  { cost, currency = '' }: LotPlan,
+  goodLenses: number,
+  withoutPrice: readonly string[],
+): TemplateResult | typeof nothing {
+  if (cost === undefined) return nothing;
+  const parts: readonly (readonly [string, number])[] = [
+    ['Machine', cost.machine],
+    ['Labour', cost.labour],
+    ['Material', cost.material],
+    ['Crystals', cost.crystals],
+    ['Lenses held for rejects', cost.scrap],
+  ];
+  return html`<div class="scroll" tabindex="0" role="group" aria-label="Cost by parts"><table>
+      <thead><tr><th>Part</th><th class="figure">Lot / ${currency}</th><th class="figure">A good lens / ${currency}</th></tr></thead>
+      <tbody>${parts.map(([name, value]) => html`<tr><th scope="row">${name}</th><td class="figure">${fixed(value, 2)}</td><td class="figure">${fixed(value / goodLenses, 3)}</td></tr>`)}</tbody>
+      <tfoot><tr><th scope="row">In all</th><td class="figure"><b>${fixed(cost.total, 2)}</b></td><td class="figure"><b>${fixed(cost.perGoodLens, 3)}</b></td></tr></tfoot>
+    </table></div>
+    ${withoutPrice.length === 0 ? nothing : html`<p class="small soft">No price is given for ${withoutPrice.join(', ')}: counted as nothing.</p>`}`;
+}
+
+const dayOf = (time: string) => time.slice(0, 10);
+const clockOf = (time: string) => time.slice(11);
+
+/** The runs of the lot on the shop's shifts: a lane a day, then the list. */
+export function calendarPicture({ calendar }: LotPlan): TemplateResult | typeof nothing {
+  if (calendar === undefined || calendar.length === 0) return nothing;
+  const secondsOf = (time: string) => Date.parse(`${time}Z`) / 1000;
+  const midnight = (time: string) => secondsOf(`${dayOf(time)}T00:00`);
+  const earliest = Math.min(...calendar.map(({ begins }) => secondsOf(begins) - midnight(begins)));
+  const steps = calendar.map(
+    ({ label, begins, ends }, index): TimelineStep => ({
+      id: `run-${index + 1}`,
+      label: `${index + 1}: ${label}`,
+      kind: 'deposit',
+      lane: dayText(begins),
+      startS: secondsOf(begins) - midnight(begins) - earliest,
+      durationS: secondsOf(ends) - secondsOf(begins),
+    }),
+  );
+  const last = calendar.at(-1)!;
+  return html`
+    <p role="status">The lot is done on <b>${dayText(last.ends)} at ${clockOf(last.ends)}</b>, ${fixed(calendarHours(calendar), 1)} h after its first run begins.</p>
+    <cw-run-timeline .steps=${steps} .clockS=${earliest} label="The lot's runs, day by day"></cw-run-timeline>
+    <details><summary>${counted(calendar.length, 'run')} with their times</summary>
+      <div class="scroll" tabindex="0" role="group" aria-label="The lot's calendar"><table>
+        <thead><tr><th>Run</th><th>Day</th><th class="figure">Loading</th><th class="figure">Alone from</th><th class="figure">Unloading</th><th class="figure">Done</th></tr></thead>
+        <tbody>${calendar.map(
+          ({ label, begins, aloneFrom, unloadFrom, ends }, index) => html`<tr>
+            <th scope="row">${index + 1}: ${label}</th>
+            <td>${dayText(begins)}</td>
+            <td class="figure">${clockOf(begins)}</td>
+            <td class="figure">${clockOf(aloneFrom)}</td>
+            <td class="figure">${clockOf(unloadFrom)}${dayOf(unloadFrom) === dayOf(begins) ? '' : `, ${dayText(unloadFrom)}`}</td>
+            <td class="figure">${clockOf(ends)}</td>
+          </tr>`,
+        )}</tbody>
+      </table></div>
+    </details>
+  `;
+}
+
+const DAYS = ['Sun', 'Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat'];
+
+/** "Mon 2026-11-30". */
+function dayText(time: string): string {
+  return `${DAYS[new Date(`${dayOf(time)}T00:00:00Z`).getUTCDay()]} ${dayOf(time)}`;
+}

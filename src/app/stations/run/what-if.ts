@@ -1,0 +1,109 @@
+import { css, html, nothing, type PropertyValues } from 'lit';
+import { customElement, state } from 'lit/decorators.js';
+import { duration, fixed } from '../../../base/format.ts';
+import { type Trial, type TrialResult, tryWay } from '../../../batch/plan/ways.ts';
+import '../../../elements/quantity-field/cw-quantity-field.ts';
+import type { QuantityChangeEvent } from '../../../elements/quantity-field/quantity-events.ts';
+import { StationElement } from '../../station-element.ts';
+import { stationStyles } from '../../station-styles.ts';
+
+interface Answer {
+  readonly name: string;
+  readonly result: TrialResult | string;
+}
+
+/** What other rates, pumps or racks would save; nothing of the batch is changed. */
+@customElement('app-what-if')
+export class WhatIf extends StationElement {
+  static override styles = [
+    stationStyles,
+    css`
+      :host {
+        display: block;
+      }
+    `,
+  ];
+
+  @state() private rates = 125;
+  @state() private pumps = 150;
+  @state() private racks: number | undefined;
+  @state() private answers: readonly Answer[] = [];
+  /** The plan that the answers belong to. */
+  private answered: unknown;
+  private timer: ReturnType<typeof setTimeout> | undefined;
+
+  override disconnectedCallback(): void {
+    super.disconnectedCallback();
+    clearTimeout(this.timer);
+  }
+
+  protected override updated(changed: PropertyValues): void {
+    const asked = ['rates', 'pumps', 'racks'].some((name) => changed.has(name));
+    if (!asked && this.state.plan === this.answered) return;
+    clearTimeout(this.timer);
+    this.timer = setTimeout(() => this.answer(), 200);
+  }
+
+  private answer(): void {
+    const { plan, isStale, batch } = this.state;
+    if (plan === undefined || isStale) return;
+    this.answered = plan;
+    const racks = this.racks ?? Math.max(1, batch.fixture.racks - 1);
+    const ask = (name: string, trial: Trial): Answer => ({ name, result: tryWay(batch, plan, trial) });
+    this.answers = [
+      ask(`All rates at ${this.rates} %`, { rates: this.rates / 100 }),
+      ask(`All pumps at ${this.pumps} % of their speed`, { pumps: this.pumps / 100 }),
+      ask(`${racks} racks`, { racks }),
+      ask('All three together', { rates: this.rates / 100, pumps: this.pumps / 100, racks }),
+    ];
+  }
+
+  override render() {
+    const { plan, batch } = this.state;
+    if (plan === undefined) return nothing;
+    const field = (
+      label: string,
+      value: number,
+      unit: string,
+      [min, max]: readonly [number, number],
+      take: (value: number) => void,
+    ) => html`<cw-quantity-field
+      .label=${label}
+      .value=${value}
+      .unit=${unit}
+      .min=${min}
+      .max=${max}
+      .whole=${unit === ''}
+      @cw-quantity-change=${({ value: given }: QuantityChangeEvent) => {
+        if (given !== undefined) take(given);
+      }}
+    ></cw-quantity-field>`;
+    return html`<div class="stack">
+      <div class="fields">
+        ${field('Rates, of what they are', this.rates, '%', [1, 1000], (value) => (this.rates = value))}
+        ${field('Pump speed, of what it is', this.pumps, '%', [1, 1000], (value) => (this.pumps = value))}
+        ${field('Racks on the carrier', this.racks ?? Math.max(1, batch.fixture.racks - 1), '', [1, 60], (value) => (this.racks = value))}
+      </div>
+      <div class="scroll" tabindex="0" role="group" aria-label="Other ways to run the lot"><table>
+        <thead><tr><th>If</th><th class="figure">Runs</th><th class="figure">A run</th><th class="figure">Lot</th><th class="figure">Hours saved</th></tr></thead>
+        <tbody>
+          <tr><th scope="row">As planned</th><td class="figure">${plan.lot.runs}</td><td class="figure">${duration(Math.max(0, ...plan.runs.map(({ totalS }) => totalS)))}</td><td class="figure">${duration(plan.lot.totalS)}</td><td class="figure">–</td></tr>
+          ${this.answers.map((answer) => this.row(answer))}
+        </tbody>
+      </table></div>
+    </div>`;
+  }
+
+  private row({ name, result }: Answer) {
+    if (typeof result === 'string')
+      return html`<tr><th scope="row">${name}</th><td colspan="4" class="said">no plan: ${result}</td></tr>`;
+    const { runs, perRunS, totalS, savedH, warnings } = result;
+    return html`<tr>
+      <th scope="row">${name}${warnings.map((line) => html`<br /><span class="small soft">${line}</span>`)}</th>
+      <td class="figure">${runs}</td>
+      <td class="figure">${duration(perRunS)}</td>
+      <td class="figure">${duration(totalS)}</td>
+      <td class="figure"><b>${savedH < 0 ? '−' : ''}${fixed(Math.abs(savedH), 1)} h</b></td>
+    </tr>`;
+  }
+}
