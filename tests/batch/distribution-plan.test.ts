@@ -94,4 +94,13 @@ describe('a source inside a planet', () => {
       /^chamber\.sources\[0\]: a planet comes within [\d.]+ mm of the source/,
     );
   });
+
+  it('or a rack that dips to the sources is refused at the height of the racks', () => {
+    const low = edited((batch) => {
+      batch.fixture.heightMm = 52;
+    });
+    expect(() => computePlan(low)).toThrow(
+      /^fixture\.heightMm: [\d.]+ mm from the axis the rack dips to -?[\d.]+ mm, not above the source at 0 mm/,
+    );
+  });
 });

@@ -1,3 +1,4 @@
+import { InputError, joinPath } from '../../base/errors.ts';
 import { remember } from '../../base/remember.ts';
 import { type Deposit, type DepositRequest, depositOn } from '../../chamber/deposit.ts';
 import type { PlanetaryMotion } from '../../chamber/motion.ts';
@@ -6,7 +7,6 @@ import type { Batch, Side } from '../document.ts';
 import { convexRadiusMm } from '../sides.ts';
 import { processOf } from './film-facts.ts';
 import type { DistributionPlan, LayerPlan, LoadPlan, MaterialSpread, RadialCourse } from './plan-types.ts';
-import { within } from './within.ts';
 
 /** Points of the course over the rack. */
 const RACK_POINTS = 25;
@@ -42,7 +42,7 @@ export function planDistribution(
 ): DistributionPlan {
   const seen = new Map(layers.map((layer) => [layer.material, layer.label]));
   const materials = [...seen].map(([material, label]) =>
-    within('fixture', () => spreadOf(document, side, material, label, load)),
+    withinFixture(() => spreadOf(document, side, material, label, load)),
   );
   const edges = materials.map(({ lens }) => 100 * (lens.relative.at(-1)! - 1));
   return {
@@ -51,6 +51,17 @@ export function planDistribution(
     deviationPercent: Math.max(0, ...materials.map(({ deviationPercent }) => deviationPercent)),
     edgePercent: edges.reduce((worst, edge) => (Math.abs(edge) > Math.abs(worst) ? edge : worst), 0),
   };
+}
+
+/** Where on the rack a point dips too low is told by the sentence; what to change is the racks' height. */
+function withinFixture<Result>(compute: () => Result): Result {
+  try {
+    return compute();
+  } catch (error) {
+    if (!(error instanceof InputError)) throw error;
+    const isPoint = /^(points|lens)/.test(error.path);
+    throw new InputError(isPoint ? 'fixture.heightMm' : joinPath('fixture', error.path), error.reason);
+  }
 }
 
 function spreadOf(

@@ -13,7 +13,7 @@ function seriesOf(
   course: (spread: MaterialSpread) => RadialCourse,
 ): LineSeries[] {
   const line = (spread: MaterialSpread, ghost: boolean): LineSeries => ({
-    name: ghost ? `${spread.label} before` : spread.label,
+    name: spread.label,
     x: course(spread).radiusMm,
     y: percentOf(course(spread).relative),
     ...(ghost ? { ghost } : {}),

@@ -48,6 +48,14 @@ export class LoadStation extends StationElement {
         max-width: 44rem;
         margin-inline: auto;
       }
+      .bench > .picture {
+        position: static;
+      }
+      .charts {
+        display: grid;
+        grid-template-columns: repeat(auto-fit, minmax(min(22rem, 100%), 1fr));
+        gap: var(--cw-space-5);
+      }
       .keep-out {
         display: flex;
         flex-wrap: wrap;
@@ -124,10 +132,10 @@ export class LoadStation extends StationElement {
             <p class="small soft">Without a gear ratio the racks never stand the same way twice. ${plan === undefined ? nothing : `${counted(plan.load.racksThatFit, 'such rack')} would fit on this carrier.`}</p>
             ${this.sourceFields(desk)}
           </div>
-          ${plan === undefined ? nothing : this.film(plan, desk)}
         </div>
         <div class="stack picture">${plan === undefined ? withoutPlan(now) : this.picture(plan)}</div>
       </div>
+      ${plan === undefined ? nothing : this.film(plan, desk)}
     </div>`;
   }
 
@@ -267,9 +275,11 @@ export class LoadStation extends StationElement {
       <h2>Film over rack and lens</h2>
       <p role="status">On the lens places the film deviates from its mean by at most <b>±${fixed(now.deviationPercent, 2)} %</b>; at the edge of a lens's clear aperture it differs from the centre by <b>${fixed(now.edgePercent, 2)} %</b>.</p>
       <div class="fields">${numberField(desk, ['process', 'aimPercent'], 'Film aimed at, over the stack', { optional: true, usual: 0, name: 'Thickness aim' })}</div>
-      ${filmCharts(now, before)}
+      <div class="charts">
+        ${filmCharts(now, before)}
+        ${this.judged === undefined ? nothing : placeSpectra(this.judged.places, side)}
+      </div>
       ${toolingTable(now)}
-      ${this.judged === undefined ? nothing : placeSpectra(this.judged.places, side)}
     </div>`;
   }
 

@@ -1,0 +1,200 @@
+import { readFileSync } from 'node:fs';
+import { AxeBuilder } from '@axe-core/playwright';
+import type { Page } from 'playwright';
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import { type AppUnderTest, startApp, type Visit } from '../support/app-under-test.ts';
+import { figure, goTo, said, setQuantity } from '../support/bench-steps.ts';
+
+let app: AppUnderTest;
+let visit: Visit;
+beforeAll(async () => {
+  app = await startApp();
+});
+afterAll(() => app.close());
+beforeEach(async () => {
+  visit = await app.open();
+});
+afterEach(async () => {
+  expect(visit.faults).toEqual([]);
+  await visit.context.close();
+});
+
+/** The largest deviation of the film over the rack, percent, as the Load station says it. */
+async function deviation(page: Page): Promise<number> {
+  return Number(/at most ± ?([\d.]+) %/.exec(await said(page, 'app-load-station'))?.[1]);
+}
+
+describe('the Load station', () => {
+  it('shows at once how a tilt changes the film over the rack', async () => {
+    const { page } = visit;
+    await goTo(page, 'Load');
+    const before = await deviation(page);
+    await setQuantity(page, 'Tilt towards the axis', '30');
+    const after = await deviation(page);
+    expect(before).toBeGreaterThan(0);
+    expect(after).not.toBe(before);
+    expect(await said(page, 'app-change-line')).toMatch(/front: film over the rack/);
+  });
+
+  it('has its tilt moved by keys in the side view, as one named edit after the other', async () => {
+    const { page } = visit;
+    await goTo(page, 'Load');
+    const before = await deviation(page);
+    await page.getByRole('slider', { name: 'Tilt of the racks towards the axis' }).focus();
+    await page.keyboard.press('PageUp');
+    expect(await said(page, 'app-change-line')).toContain('Tilt of the racks 18 → 28 °');
+    expect(await deviation(page)).not.toBe(before);
+    await page.getByRole('button', { name: 'Undo' }).click();
+    expect(await deviation(page)).toBe(before);
+  });
+
+  it('has a source dragged with the mouse', async () => {
+    const { page } = visit;
+    await goTo(page, 'Load');
+    const handle = page.getByRole('slider', { name: 'gun-1, distance from the axis' });
+    await handle.evaluate((element) => element.scrollIntoView({ block: 'center' }));
+    const box = (await handle.boundingBox())!;
+    await page.mouse.move(box.x + box.width / 2, box.y + box.height / 2);
+    await page.mouse.down();
+    await page.mouse.move(box.x + box.width / 2 + 20, box.y + box.height / 2, { steps: 4 });
+    await page.mouse.up();
+    expect(await said(page, 'app-change-line')).toMatch(/gun-1: distance from the axis 260 → [\d.]+ mm/);
+  });
+
+  it('colours the places by film or by verdict and reads them out', async () => {
+    const { page } = visit;
+    await goTo(page, 'Load');
+    await page.getByText(/lenses a load meet every requirement/).waitFor();
+    expect(await said(page, 'cw-load-picture')).toMatch(/\d+ met/);
+    const picture = page.getByRole('listbox', { name: /The load in the chamber/ });
+    await picture.focus();
+    await page.keyboard.press('Home');
+    expect(await said(page, 'cw-load-picture .readout')).toMatch(/rack 1, .* place 1/);
+    await page.getByLabel('Places coloured by').selectOption({ label: 'film of MgF₂' });
+    expect(await said(page, 'cw-load-picture .readout')).toMatch(/\d+(\.\d+)? %/);
+    expect(await said(page, 'cw-load-picture .legend')).toContain('MgF₂ over the mean / %');
+  });
+
+  it('takes the best aim, which never loses a good lens', async () => {
+    const { page } = visit;
+    await goTo(page, 'Load');
+    await setQuantity(page, 'Film aimed at, over the stack', '-6');
+    const good = async () =>
+      Number(/(\d+) of \d+ lenses a load meet/.exec(await said(page, 'app-load-station'))?.[1]);
+    await page.getByRole('button', { name: 'Take this aim' }).waitFor();
+    const before = await good();
+    await page.getByRole('button', { name: 'Take this aim' }).click();
+    await page.getByText(/No other aim gives more/).waitFor();
+    expect(await good()).toBeGreaterThanOrEqual(before);
+    expect(await said(page, 'app-change-line')).toMatch(/Thickness aim [-−]6 →/);
+  });
+
+  it('gives the places as text and the drilling picture to scale', async () => {
+    const { page } = visit;
+    await goTo(page, 'Load');
+    const text = page.waitForEvent('download');
+    await page.getByRole('button', { name: 'Save the places as CSV' }).click();
+    expect(readFileSync(await (await text).path(), 'utf8')).toMatch(/^place,x_mm,y_mm,angle_deg\r\n1,/);
+    const picture = page.waitForEvent('download');
+    await page.getByRole('button', { name: 'Save the drilling picture, to scale' }).click();
+    expect(readFileSync(await (await picture).path(), 'utf8')).toContain('width="384mm"');
+  });
+
+  it('says at the field why there is no plan, and keeps the last good one', async () => {
+    const { page } = visit;
+    await goTo(page, 'Load');
+    const lenses = await figure(page, 'lenses a load');
+    await setQuantity(page, 'Diameter', '40');
+    const field = page
+      .locator('cw-quantity-field')
+      .filter({ has: page.getByText('Diameter', { exact: true }) });
+    expect(await field.first().evaluate((element) => element.shadowRoot?.textContent)).toMatch(
+      /does not go into the 24 mm that the rack leaves/,
+    );
+    expect(await said(page, 'app-change-line')).toContain('out of date');
+    expect(await figure(page, 'lenses a load')).toBe(lenses);
+    await setQuantity(page, 'Diameter', '360');
+    await setQuantity(page, 'Height above the sources', '40');
+    expect(await said(page, 'app-load-station')).toMatch(/a planet comes within [\d.]+ mm of the source/);
+  });
+});
+
+describe('the Run station', () => {
+  it('says what a pressure that cannot be reached ends at, at its field', async () => {
+    const { page } = visit;
+    await goTo(page, 'Run');
+    await page.locator('summary', { hasText: 'Chamber' }).click();
+    await page
+      .getByRole('group', { name: 'Pump stage 2' })
+      .getByRole('spinbutton', { name: 'Down to' })
+      .fill('1e-5 Pa');
+    await page.keyboard.press('Enter');
+    const stage = await said(page, '[aria-label="Pump stage 2"]');
+    expect(stage).toMatch(/cannot be reached: with this speed and gas load the pressure ends at [\d.e-]+ Pa/);
+  });
+
+  it('refuses a rate of nothing at its field', async () => {
+    const { page } = visit;
+    await goTo(page, 'Run');
+    await setQuantity(page, 'MgF₂: rate', '0');
+    expect(await said(page, 'app-run-station')).toMatch(/0 nm\/s is below|at least 0\.001|below 0\.001/);
+  });
+
+  it('says what other rates would save', async () => {
+    const { page } = visit;
+    await goTo(page, 'Run');
+    const row = page.getByRole('row', { name: /All rates at 200 %/ });
+    await page.getByRole('spinbutton', { name: 'Rates, of what they are' }).fill('200');
+    await page.keyboard.press('Enter');
+    await row.waitFor();
+    expect(await row.innerText()).toMatch(/\d\.\d h/);
+    expect(await page.getByRole('row', { name: /3 racks/ }).innerText()).toMatch(/h/);
+  });
+
+  it('plans the lot over shifts, and another day moves its end', async () => {
+    const { page } = visit;
+    await goTo(page, 'Run');
+    const end = page.getByText(/The lot is done on/);
+    expect(await end.innerText()).toMatch(/(Mon|Tue|Wed|Thu|Fri) 2026-1[12]-\d\d at \d\d:\d\d/);
+    await page.getByLabel('First day').fill('2026-12-07');
+    expect(await end.innerText()).toMatch(/2026-12-\d\d at/);
+    await page.getByLabel('Shift 1 to').fill('07:00');
+    await page.getByLabel('Shift 1 to').press('Tab');
+    expect(await said(page, 'app-run-station')).toMatch(/above the longest shift of 60 min/);
+  });
+
+  it('shows refills, crystals, cost by parts and the cautions without a click', async () => {
+    const { page } = visit;
+    await goTo(page, 'Run');
+    const all = await said(page, 'app-run-station');
+    for (const words of [
+      'Fill up before run',
+      'first crystal',
+      'Lenses held for rejects',
+      'In all',
+      'liquid nitrogen',
+      "equipment's manual",
+    ])
+      expect(all).toContain(words);
+    expect(await page.getByRole('slider', { name: /Pressure while pumping/ }).isVisible()).toBe(true);
+  });
+});
+
+describe.each(['Load', 'Run'])('the %s station', (station) => {
+  it.each([390, 1440])(
+    'has nothing that axe complains about and no sideways scroll at %i px',
+    async (width) => {
+      const { page } = visit;
+      await page.setViewportSize({ width, height: 844 });
+      await goTo(page, station);
+      await page.waitForTimeout(600);
+      expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(width);
+      const { violations } = await new AxeBuilder({ page })
+        .withTags(['wcag2a', 'wcag2aa', 'wcag21aa', 'wcag22aa'])
+        .analyze();
+      expect(
+        violations.flatMap(({ id, nodes }) => nodes.map(({ target }) => `${id}: ${target.join(' ')}`)),
+      ).toEqual([]);
+    },
+  );
+});
