@@ -19,14 +19,23 @@ const demo = readBatch(
   readFileSync(new URL('../../../demo/eyepiece-field-lens.json', import.meta.url), 'utf8'),
 );
 const { front } = demo.surfaces;
-const wishes = { pool: ['mgf2', 'al2o3', 'ta2o5'], maxLayers: 3, minThicknessNm: 8, seed: 2 };
+const wishes = {
+  pool: ['mgf2', 'al2o3', 'ta2o5'],
+  maxLayers: 3,
+  minThicknessNm: 8,
+  seed: 2,
+  goal: 'lowest' as const,
+};
 const errors = { relativePercent: 2, absoluteNm: 1, indexPercent: 0.5, trials: 200, seed: 3 };
 
 describe("the station's questions", () => {
   it('are what the tasks take, with the pockets of the chamber as the most materials', () => {
-    const search = parse(design.request, searchRequest(demo, front, wishes));
+    const search = parse(design.request, searchRequest(demo, front, wishes, errors));
     expect(search).toMatchObject({ search: 'synthesize', maxLayers: 3, seed: 2, maxMaterials: 8 });
     expect(search.requirements).toEqual(front.requirements);
+    expect(search.errors).toBeUndefined();
+    const robust = parse(design.request, searchRequest(demo, front, { ...wishes, goal: 'robust' }, errors));
+    expect(robust).toMatchObject({ goal: 'robust', errors: { relativePercent: 2, absoluteNm: 1 } });
     const asked = parse(tolerance.request, toleranceRequest(demo, front, front.layers, errors));
     expect(asked).toMatchObject({ trials: 200, seed: 3, errors: { absoluteNm: 1 } });
     const lens = parse(offaxis.request, offAxisRequest(demo, front, 'front', 10)).lens;
@@ -58,7 +67,9 @@ describe("the station's questions", () => {
     // A table of 401 points follows the record's smooth curve to far below what a figure shows.
     expect(after.achieved[0]!.value).toBeCloseTo(before.achieved[0]!.value, 4);
     const pool = ['our-mgf2', 'al2o3'];
-    expect(parse(design.request, searchRequest(own, front, { ...wishes, pool })).pool[0]).toMatchObject({
+    expect(
+      parse(design.request, searchRequest(own, front, { ...wishes, pool }, errors)).pool[0],
+    ).toMatchObject({
       id: 'our-mgf2',
     });
   });

@@ -67,7 +67,7 @@ export interface FoundStacks {
  * while the reader looks at another station.
  */
 export class StackDesk {
-  wishes: Omit<SearchWishes, 'pool'> = { maxLayers: 6, minThicknessNm: 8, seed: 1 };
+  wishes: Omit<SearchWishes, 'pool' | 'goal'> = { maxLayers: 6, minThicknessNm: 8, seed: 1 };
   pool: ReadonlySet<string> | undefined;
   goal: Goal = 'lowest';
   errors: ErrorWishes = { relativePercent: 2, absoluteNm: 0, indexPercent: 0, trials: 1000, seed: 1 };
@@ -126,7 +126,9 @@ export class StackDesk {
     this.yields.cancel();
     this.found = undefined;
     this.note = '';
-    const answer = await this.search.ask(searchRequest(batch, shownSurface(state), { ...this.wishes, pool }));
+    const answer = await this.search.ask(
+      searchRequest(batch, shownSurface(state), { ...this.wishes, goal: this.goal, pool }, this.errors),
+    );
     if (answer === undefined) return;
     const stacks = [answer, ...answer.alternatives];
     const how = `${answer.starts} local searches`;

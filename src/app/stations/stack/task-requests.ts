@@ -9,6 +9,8 @@ export interface SearchWishes {
   readonly maxLayers: number;
   readonly minThicknessNm: number;
   readonly seed: number;
+  /** With `robust` the search goes for the highest yield under the errors given. */
+  readonly goal: 'lowest' | 'robust';
 }
 
 /** Manufacturing errors, one sigma each, and how often they are drawn. */
@@ -24,7 +26,12 @@ export interface ErrorWishes {
 export type PlainLayers = readonly { readonly material: string; readonly thicknessNm: number }[];
 
 /** The request of the task "design" that searches for stacks on a side's glass. */
-export function searchRequest(batch: Batch, surface: Surface, wishes: SearchWishes): object {
+export function searchRequest(
+  batch: Batch,
+  surface: Surface,
+  wishes: SearchWishes,
+  { relativePercent, absoluteNm, indexPercent }: ErrorWishes,
+): object {
   const { pool, ...limits } = wishes;
   const pockets = batch.chamber.sources.reduce((sum, source) => sum + source.pockets, 0);
   return {
@@ -32,6 +39,7 @@ export function searchRequest(batch: Batch, surface: Surface, wishes: SearchWish
     pool: poolOf(batch, surface, pool),
     requirements: surface.requirements,
     ...limits,
+    ...(wishes.goal === 'robust' ? { errors: { relativePercent, absoluteNm, indexPercent } } : {}),
     maxMaterials: Math.min(pockets, 50),
     search: 'synthesize',
   };
