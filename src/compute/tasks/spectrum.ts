@@ -3,6 +3,7 @@ import { RAD_PER_DEG } from '../../base/constants.ts';
 import { InputError, limitFault } from '../../base/errors.ts';
 import { list, quantity, word, yesOrNo } from '../../base/schema.ts';
 import { groupDelayFs } from '../../optics/group-delay.ts';
+import { type IndexDerivatives, indexDerivatives } from '../../optics/index-derivatives.ts';
 import {
   type AngleSpectra,
   computeAveragedSpectrum,
@@ -36,6 +37,10 @@ export default defineTask({
     incidenceDeg: v.optional(list(angle, { min: 1, max: 1000 }, 'angles in the incident medium'), [0]),
     averageOver: v.exactOptional(averageShape),
     derivative: v.optional(yesOrNo('add dR/dd and dT/dd of every layer'), false),
+    indexDerivative: v.optional(
+      yesOrNo('add dR/dn, dR/dk, dT/dn and dT/dk of every layer; of a front surface in unaveraged light'),
+      false,
+    ),
     groupDelay: v.optional(yesOrNo('add the group delay of the front surface in reflection, fs'), false),
   }),
   example: {
@@ -44,8 +49,13 @@ export default defineTask({
     wavelengthNm: { from: 450, to: 650, step: 50 },
     incidenceDeg: [0, 30],
   },
-  run({ wavelengthNm, incidenceDeg, averageOver, derivative, groupDelay, ...request }) {
+  run({ wavelengthNm, incidenceDeg, averageOver, derivative, indexDerivative, groupDelay, ...request }) {
     const { stack, thicknessNm, plate, warnings } = resolveStack(request, wavelengthNm);
+    if (indexDerivative && (plate !== undefined || averageOver !== undefined))
+      throw new InputError(
+        'indexDerivative',
+        `is of a front surface in unaveraged light; leave out ${plate === undefined ? 'averageOver' : 'plate'}`,
+      );
     const options = { incidenceRad: incidenceDeg.map((deg) => deg * RAD_PER_DEG), derivative };
     let angles: AngleSpectra[];
     let doubts: readonly string[] = [];
@@ -76,6 +86,12 @@ export default defineTask({
         angles.map((one) => one[which]),
         request.layers.length,
       );
+    const indexSlopes = (which: 's' | 'p') =>
+      indexSlopeAnswer(
+        options.incidenceRad.map((angle) => indexDerivatives(stack, thicknessNm, angle, which)),
+        wavelengthNm.length,
+        request.layers.length,
+      );
     return {
       wavelengthNm: Array.from(wavelengthNm),
       incidenceDeg,
@@ -83,6 +99,7 @@ export default defineTask({
       p: polarized('p'),
       mean: spectraAnswer(angles.map((one) => one.mean)),
       ...(derivative && { derivative: { s: slopes('s'), p: slopes('p') } }),
+      ...(indexDerivative && { indexDerivative: { s: indexSlopes('s'), p: indexSlopes('p') } }),
       warnings: [...warnings, ...doubts],
     };
   },
@@ -111,8 +128,19 @@ function polarizedAnswer(spectra: readonly PolarizedSpectra[]) {
 /** [angle][wavelength][layer]. */
 function slopeAnswer(spectra: readonly PolarizedSpectra[], layerCount: number) {
   const rows = (of: 'R' | 'T') =>
-    spectra.map(({ derivative, R }) =>
-      Array.from(R, (_, w) => Array.from(derivative![of].subarray(w * layerCount, (w + 1) * layerCount))),
-    );
+    spectra.map(({ derivative, R }) => byWavelength(derivative![of], R.length, layerCount));
   return { R: rows('R'), T: rows('T') };
+}
+
+/** [angle][wavelength][layer], for n and k each. */
+function indexSlopeAnswer(slopes: readonly IndexDerivatives[], wavelengthCount: number, layerCount: number) {
+  const rows = (of: 'R' | 'T', by: 'n' | 'k') =>
+    slopes.map((one) => byWavelength(one[of][by], wavelengthCount, layerCount));
+  return { R: { n: rows('R', 'n'), k: rows('R', 'k') }, T: { n: rows('T', 'n'), k: rows('T', 'k') } };
+}
+
+function byWavelength(flat: Float64Array, wavelengthCount: number, layerCount: number): number[][] {
+  return Array.from({ length: wavelengthCount }, (_, w) =>
+    Array.from(flat.subarray(w * layerCount, (w + 1) * layerCount)),
+  );
 }

@@ -20,6 +20,22 @@ describe('the task spectrum', () => {
     expect(answer).not.toHaveProperty('derivative');
   });
 
+  it('adds derivatives for n and k on request, as finite differences give them', async () => {
+    const { indexDerivative } = await ask({ indexDerivative: true });
+    const at = async (n: number, k: number) => ask({ layers: [{ material: { n, k }, thicknessNm: 99.64 }] });
+    const [up, down, lossy] = [await at(1.38001, 0), await at(1.37999, 0), await at(1.38, 1e-6)];
+    const plain = await ask();
+    for (const one of ['s', 'p'] as const) {
+      const slope = (up[one].R[1]![0]! - down[one].R[1]![0]!) / 2e-5;
+      expect(indexDerivative![one].R.n[1]![0]![0]).toBeCloseTo(slope, 7);
+      const loss = (lossy[one].T[1]![0]! - plain[one].T[1]![0]!) / 1e-6;
+      expect(indexDerivative![one].T.k[1]![0]![0]).toBeCloseTo(loss, 4);
+    }
+    await expect(ask({ indexDerivative: true, plate: { thicknessMm: 1 } })).rejects.toThrow(
+      'indexDerivative: is of a front surface in unaveraged light; leave out plate',
+    );
+  });
+
   it('adds derivatives as [angle][wavelength][layer]', async () => {
     const { derivative } = await ask({ derivative: true });
     expect(derivative!.s.R).toHaveLength(2);
