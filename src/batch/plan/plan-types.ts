@@ -1,5 +1,6 @@
 import type { CalendarEntry } from '../../chamber/calendar.ts';
 import type { LotCost } from '../../chamber/cost.ts';
+import type { CutRule } from '../../monitor/cut-rule.ts';
 import type { Side } from '../document.ts';
 
 /**
@@ -175,7 +176,7 @@ export interface CutPlan {
   readonly thicknessNm: number;
   readonly wavelengthNm: number;
   readonly signal: 'R' | 'T';
-  readonly rule: string;
+  readonly rule: CutRule;
   readonly newWitness: boolean;
   readonly startLevel: number;
   readonly endLevel: number;

@@ -1,5 +1,6 @@
 import { clock, counted, duration, fixed, percent, significant } from '../../base/format.ts';
 import { escapeMarkup, type Markup, markup } from '../../base/markup.ts';
+import { RULE_WORDS } from '../../monitor/rule-words.ts';
 import type { Batch } from '../document.ts';
 import type { Plan, RunPlan, SurfacePlan } from '../plan/plan-types.ts';
 import { rackSvg } from './load-svg.ts';
@@ -128,7 +129,7 @@ function cutTable(run: RunPlan): Markup {
 <div class="scroll"><table><thead><tr><th class="n">Layer</th><th>Material</th><th>Signal</th><th class="n">Starts at</th><th>Turning points</th><th class="n">Cut at</th><th class="n">Crystal</th><th class="n">Frequency drop</th><th>Read at the cut</th></tr></thead>
 <tbody>${run.cuts.map(
     (cut, index) =>
-      markup`<tr><td class="n">${index + 1}</td><td>${cut.label}${cut.newWitness ? ' (new witness)' : ''}</td><td>${cut.signal} at ${fixed(cut.wavelengthNm, 0)} nm, by ${cut.rule}</td><td class="n">${percent(cut.startLevel)}</td><td>${cut.turningPoints.length === 0 ? 'none' : cut.turningPoints.map(({ level }) => percent(level)).join(', ')}</td><td class="n">${percent(cut.endLevel)}</td><td class="n">${fixed(cut.crystalThicknessNm, 1)} nm</td><td class="n">${fixed(cut.crystalDropHz, 0)} Hz</td><td class="blank"></td></tr>
+      markup`<tr><td class="n">${index + 1}</td><td>${cut.label}${cut.newWitness ? ' (new witness)' : ''}</td><td>${cut.signal} at ${fixed(cut.wavelengthNm, 0)} nm, by ${RULE_WORDS[cut.rule]}</td><td class="n">${percent(cut.startLevel)}</td><td>${cut.turningPoints.length === 0 ? 'none' : cut.turningPoints.map(({ level }) => percent(level)).join(', ')}</td><td class="n">${percent(cut.endLevel)}</td><td class="n">${fixed(cut.crystalThicknessNm, 1)} nm</td><td class="n">${fixed(cut.crystalDropHz, 0)} Hz</td><td class="blank"></td></tr>
 ${cut.note === '' ? undefined : markup`<tr><td></td><td colspan="8">${cut.note}</td></tr>`}`,
   )}</tbody></table></div>`;
 }

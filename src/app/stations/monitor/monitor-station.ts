@@ -19,7 +19,7 @@ import { cutTableCsv, layerTraces } from './monitor-view.ts';
 import './rehearsal-panel.ts';
 import type { RehearsedEvent } from './rehearsed-event.ts';
 import './rescue-panel.ts';
-import { RULE_WORDS } from './rule-words.ts';
+import { RULE_WORDS } from '../../../monitor/rule-words.ts';
 import './virtual-runs.ts';
 
 const RULES = CUT_RULES.map((rule) => [rule, RULE_WORDS[rule]] as const);

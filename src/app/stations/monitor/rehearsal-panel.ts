@@ -7,6 +7,7 @@ import '../../../elements/quantity-field/cw-quantity-field.ts';
 import type { QuantityInputEvent } from '../../../elements/quantity-field/quantity-events.ts';
 import { type CutRule, isOptical } from '../../../monitor/cut-rule.ts';
 import { Rehearsal } from '../../../monitor/rehearsal.ts';
+import { RULE_WORDS } from '../../../monitor/rule-words.ts';
 import { applyTheme } from '../../preferences.ts';
 import { StationElement } from '../../station-element.ts';
 import { stationStyles } from '../../station-styles.ts';
@@ -18,7 +19,6 @@ import { layerTraces } from './monitor-view.ts';
 import { rehearsalReport } from './rehearsal-report.ts';
 import { rehearsalStyles } from './rehearsal-styles.ts';
 import { RehearsedEvent } from './rehearsed-event.ts';
-import { RULE_WORDS } from './rule-words.ts';
 
 const SPEEDS = [1, 2, 5, 10, 20, 60] as const;
 /** The picture follows this often; readers who want less motion get it twice a second. */

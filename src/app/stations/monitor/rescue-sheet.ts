@@ -3,7 +3,7 @@ import { escapeMarkup, markup } from '../../../base/markup.ts';
 import type { Batch } from '../../../batch/document.ts';
 import type { RunPlan, SurfacePlan } from '../../../batch/plan/plan-types.ts';
 import type { CutRule } from '../../../monitor/cut-rule.ts';
-import { RULE_WORDS } from './rule-words.ts';
+import { RULE_WORDS } from '../../../monitor/rule-words.ts';
 
 /** What the sheet tells: the run as it goes on. */
 export interface RescueFacts {

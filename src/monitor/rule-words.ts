@@ -1,4 +1,4 @@
-import type { CutRule } from '../../../monitor/cut-rule.ts';
+import type { CutRule } from './cut-rule.ts';
 
 /** The cut rules as the technician says them. */
 export const RULE_WORDS: Readonly<Record<CutRule, string>> = {
