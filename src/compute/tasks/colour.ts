@@ -9,11 +9,13 @@ import { defineTask } from '../task.ts';
 
 const MOST_POINTS = 20_000;
 const points = { min: 2, max: MOST_POINTS };
+/** A measured mirror may come out a little above 1; percent given by mistake may not pass. */
+const fraction = quantity('', { min: 0, max: 1.2 });
 
 const givenSpectrum = v.strictObject({
   wavelengthNm: list(quantity('nm', { min: 1, max: 1e6 }), points, 'ascending, at least from 380 to 780 nm'),
-  R: v.exactOptional(list(quantity('', { min: 0 }), points, 'reflectance or transmittance as fractions')),
-  T: v.exactOptional(list(quantity('', { min: 0 }), points, 'in place of R')),
+  R: v.exactOptional(list(fraction, points, 'reflectance as fractions')),
+  T: v.exactOptional(list(fraction, points, 'transmittance as fractions, in place of R')),
 });
 
 const { substrate, ...otherFields } = stackFields;
