@@ -260,6 +260,16 @@ export const calendar = v.strictObject({
   aloneOutsideShifts: v.optional(yesOrNo('the machine may work alone outside the shifts'), false),
 });
 
+/** How a person had a file read where the guess was wrong, and what was done to the readings since. */
+export const spectrumReading = v.strictObject({
+  column: v.exactOptional(count({ min: 1, max: 1000 }, 'column of values, from 1')),
+  xUnit: v.exactOptional(word(['nm', 'um', 'cm-1', 'angstrom', 'eV'])),
+  scale: v.exactOptional(word(['fraction', 'percent', 'absorbance'])),
+  quantity: v.exactOptional(word(['R', 'T', 'A'])),
+  smoothPoints: v.exactOptional(count({ min: 5, max: 101 }, 'odd; running parabola')),
+  bareBackRemoved: v.exactOptional(yesOrNo("the bare back of the lens's glass was taken off")),
+});
+
 export const measuredSpectrum = v.strictObject({
   id: identifier(),
   name: text(200),
@@ -270,6 +280,7 @@ export const measuredSpectrum = v.strictObject({
   wavelengthNm: list(quantity('nm', { min: 100, max: 50_000 }), { min: 1, max: 20_000 }),
   values: list(quantity('', { min: -10, max: 10 }, 'fraction'), { min: 1, max: 20_000 }),
   original: v.exactOptional(text(2_000_000, 'the file as it was read')),
+  reading: v.exactOptional(spectrumReading),
 });
 
 export const toolingCorrection = v.strictObject({
@@ -329,6 +340,7 @@ export type MonitorSettings = v.InferOutput<typeof monitor>;
 export type LayerMonitor = v.InferOutput<typeof layerMonitor>;
 export type CutRule = v.InferOutput<typeof cutRule>;
 export type RunRecord = v.InferOutput<typeof runRecord>;
+export type SpectrumReading = v.InferOutput<typeof spectrumReading>;
 export type ToolingCorrection = v.InferOutput<typeof toolingCorrection>;
 export type MeasuredSpectrum = v.InferOutput<typeof measuredSpectrum>;
 export type CalendarSettings = v.InferOutput<typeof calendar>;

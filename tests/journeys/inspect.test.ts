@@ -108,6 +108,25 @@ describe('a measured spectrum of a run with thick ZrO2', () => {
   });
 });
 
+describe('pasted text', () => {
+  it('is read, and what was misunderstood is corrected from the original', async () => {
+    const { page } = visit;
+    await page.getByText('Or drop files anywhere here').click();
+    const rows = Array.from({ length: 31 }, (_, place) => `${450 + 5 * place}\t0.9`);
+    await page.getByLabel('Text of a measured spectrum').fill(rows.join('\n'));
+    await button('Read the pasted text').click();
+    await page.getByText('How Pasted text was understood').click();
+    expect(await said(page, 'app-reading-preview')).toContain('450.00 nm 90.000 %');
+    await page.getByLabel('Values written as').selectOption('percent');
+    await page.locator('app-reading-preview', { hasText: '450.00 nm 0.900 %' }).waitFor();
+    await page.getByLabel('Back of the piece').selectOption('bare');
+    await page.locator('app-reading-preview', { hasText: 'the back was hardly bare' }).waitFor();
+    await page.getByRole('button', { name: 'Undo' }).click();
+    await page.getByRole('button', { name: 'Undo' }).click();
+    expect(await said(page, 'app-reading-preview')).toContain('450.00 nm 90.000 %');
+  });
+});
+
 describe('a file that is no spectrum', () => {
   it.each([
     ['photo.jpg', Buffer.from([0xff, 0xd8, 0xff, 0xe0, 0, 16, 0x4a, 0x46, 0x49, 0x46, 0, 1, 2, 0, 0, 0])],

@@ -20,6 +20,7 @@ import { spectrumLimits } from '../stack/spectrum-view.ts';
 import { fitDeskOf } from './fit-desk.ts';
 import './fit-panel.ts';
 import { fitRequest } from './fit-request.ts';
+import './reading-preview.ts';
 import { verdictLines } from './verdict-lines.ts';
 
 const QUANTITY_WORDS = { R: 'reflectance', T: 'transmittance', A: 'absorptance' } as const;
@@ -62,6 +63,7 @@ export class InspectStation extends StationElement {
   @state() private fault = '';
   @state() private read = '';
   @query('input[type="file"]') private readonly file!: HTMLInputElement;
+  @query('#pasted') private readonly pasted!: HTMLTextAreaElement;
 
   #leave: (() => void) | undefined;
 
@@ -122,7 +124,7 @@ export class InspectStation extends StationElement {
     const run = this.#run;
     const side = run?.side ?? 'front';
     const plan = now.plan?.surfaces.find((surface) => surface.side === side) ?? now.plan?.surfaces[0];
-    return html`<div class="stack">
+    return html`<div class="stack" @dragover=${this.onDragOver} @drop=${this.onDrop}>
       <div class="row head"><h1>Inspect</h1>${sidePicker(desk)}</div>
       <app-change-line .state=${now} .station=${'inspect'}></app-change-line>
       <div class="bench">
@@ -132,6 +134,10 @@ export class InspectStation extends StationElement {
             <button @click=${() => this.addRun()}>Log a run</button>
             <input type="file" accept=".csv,.txt,.dat,.asc,.tsv,.dx,.jdx,text/plain,text/csv" tabindex="-1" aria-label="Measured spectrum" @change=${this.onFile} />
           </div>
+          <details><summary>Or drop files anywhere here, or paste the text of one</summary>
+            <div class="field wide"><label for="pasted">Text of a measured spectrum</label><textarea id="pasted" rows="4"></textarea></div>
+            <button @click=${this.onPasted}>Read the pasted text</button>
+          </details>
           <p role="status" class=${this.fault === '' ? 'small soft' : 'said'}>${this.fault === '' ? this.read : this.fault}</p>
           ${
             runs.length === 0
@@ -261,7 +267,8 @@ export class InspectStation extends StationElement {
     </div>`;
   }
 
-  private spectrumEntry(desk: Desk, run: number, { name, wavelengthNm }: MeasuredSpectrum, place: number) {
+  private spectrumEntry(desk: Desk, run: number, spectrum: MeasuredSpectrum, place: number) {
+    const { name, wavelengthNm } = spectrum;
     const path = ['runs', run, 'spectra', place] as const;
     const remove = () =>
       this.bench.edit({
@@ -278,7 +285,7 @@ export class InspectStation extends StationElement {
       ${numberField(desk, [...path, 'incidenceDeg'], 'Measured at')}
       ${textField(desk, [...path, 'place'], 'Place in the load', { optional: true, maxLength: 80 })}
       <div class="field"><span class="small soft">${counted(wavelengthNm.length, 'reading')}</span><button class="quiet" aria-label="Take ${name} out" @click=${remove}>Remove</button></div>
-    </div>`;
+    </div><app-reading-preview .bench=${this.bench} .state=${this.state} .spectrum=${spectrum} .runIndex=${run} .place=${place}></app-reading-preview>`;
   }
 
   private show(id: string): void {
@@ -309,12 +316,31 @@ export class InspectStation extends StationElement {
     const file = this.file.files?.[0];
     this.file.value = '';
     if (file === undefined) return;
-    const bytes = new Uint8Array(await file.arrayBuffer());
+    this.take(file.name, new Uint8Array(await file.arrayBuffer()));
+  };
+
+  private readonly onDragOver = (event: DragEvent): void => {
+    if (event.dataTransfer?.types.includes('Files')) event.preventDefault();
+  };
+
+  private readonly onDrop = async (event: DragEvent): Promise<void> => {
+    const files = [...(event.dataTransfer?.files ?? [])];
+    if (files.length === 0) return;
+    event.preventDefault();
+    for (const file of files) this.take(file.name, new Uint8Array(await file.arrayBuffer()));
+  };
+
+  private readonly onPasted = (): void => {
+    if (this.take('Pasted text', new TextEncoder().encode(this.pasted.value))) this.pasted.value = '';
+  };
+
+  /** Takes a spectrum into the open run; false, with a sentence on the screen, where the bytes hold none. */
+  private take(fileName: string, bytes: Uint8Array): boolean {
     try {
       const { wavelengthNm, values, quantity, understood, warnings } = readSpectrum(bytes);
       const text = decodeText(bytes).text;
       const id = this.openRun ?? this.state.batch.runs.at(-1)?.id ?? this.addRun();
-      const name = file.name.slice(0, 200);
+      const name = fileName.slice(0, 200);
       this.bench.edit({
         name: `Spectrum ${name} read`,
         recipe: (draft) => {
@@ -337,8 +363,10 @@ export class InspectStation extends StationElement {
       });
       this.fault = '';
       this.read = `${name}: ${counted(values.length, 'reading')}. Read as ${QUANTITY_WORDS[quantity]}, ${understood.scale}, over ${understood.xUnit}. ${warnings.join(' ')}`;
+      return true;
     } catch (error) {
-      this.fault = `${file.name} was not taken in: ${error instanceof Error ? error.message : String(error)}. Nothing was changed.`;
+      this.fault = `${fileName} was not taken in: ${error instanceof Error ? error.message : String(error)}. Nothing was changed.`;
+      return false;
     }
-  };
+  }
 }
