@@ -4,6 +4,7 @@ import { requirement } from '../design/requirement.ts';
 import { indexSpec } from '../materials/index-spec.ts';
 import { materialRecord } from '../materials/record.ts';
 import { CUT_RULES } from '../monitor/cut-rule.ts';
+import { auditTrail } from './audit-trail.ts';
 
 /**
  * The batch: the one document that everything on the screen, on paper and in the command's answers is
@@ -302,6 +303,7 @@ export const runRecord = v.strictObject({
   corrections: v.exactOptional(
     list(toolingCorrection, { max: 100 }, 'tooling that was carried from this run into the next'),
   ),
+  trail: v.exactOptional(auditTrail),
 });
 
 /** What is wrong with the version of a document that this program cannot read. */

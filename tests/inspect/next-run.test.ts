@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { appendEntry, trailFault } from '../../src/inspect/audit-trail.ts';
+import { appendEntry, trailFault } from '../../src/batch/audit-trail.ts';
 import { controlChart, RANGE_OF_TWO } from '../../src/inspect/control-chart.ts';
 import { removeBackSide } from '../../src/inspect/remove-back-side.ts';
 import { smoothSpectrum } from '../../src/inspect/smooth-spectrum.ts';

@@ -108,6 +108,25 @@ describe('a measured spectrum of a run with thick ZrO2', () => {
   });
 });
 
+describe('the run log', () => {
+  it('takes signed entries into its trail, is searched, and goes out as CSV', async () => {
+    const { page } = visit;
+    await button('Log a run').click();
+    await page.getByText('Trail of run 1').click();
+    await page.getByLabel('Reading, actual time or deviation').fill('crystal at 61 %');
+    await button('Write into the trail').click();
+    await page.locator('app-run-trail .said', { hasText: 'initials' }).waitFor();
+    await page.getByLabel('Operator, initials').fill('MK');
+    await button('Write into the trail').click();
+    await page.locator('app-run-trail li', { hasText: 'MK: crystal at 61 %' }).waitFor();
+    await page.getByLabel('Search the run log').fill('nobody');
+    await page.getByText('No logged run holds all of these words.').waitFor();
+    const download = page.waitForEvent('download');
+    await button('Run log as CSV').click();
+    expect(readFileSync(await (await download).path(), 'utf8')).toContain('MK: crystal at 61 %');
+  });
+});
+
 describe('pasted text', () => {
   it('is read, and what was misunderstood is corrected from the original', async () => {
     const { page } = visit;

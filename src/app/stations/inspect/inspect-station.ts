@@ -8,8 +8,10 @@ import type { QuantityInputEvent } from '../../../elements/quantity-field/quanti
 import '../../../elements/spectrum-chart/cw-spectrum-chart.ts';
 import type { SpectrumCurve } from '../../../elements/spectrum-chart/spectrum-chart-data.ts';
 import '../../../elements/verdict/cw-verdict.ts';
+import { findRuns, runLogCsv, runLogJson } from '../../../batch/run-log.ts';
 import { decodeText } from '../../../inspect/decode-text.ts';
 import { readSpectrum } from '../../../inspect/read-spectrum.ts';
+import { downloadText } from '../../download.ts';
 import { choiceField, type Desk, numberField, textField } from '../../fields/fields.ts';
 import '../../shell/change-line.ts';
 import { StationElement } from '../../station-element.ts';
@@ -21,6 +23,7 @@ import { fitDeskOf } from './fit-desk.ts';
 import './fit-panel.ts';
 import { fitRequest } from './fit-request.ts';
 import './reading-preview.ts';
+import './run-trail.ts';
 import { verdictLines } from './verdict-lines.ts';
 
 const QUANTITY_WORDS = { R: 'reflectance', T: 'transmittance', A: 'absorptance' } as const;
@@ -60,6 +63,7 @@ export class InspectStation extends StationElement {
   @state() private uncertaintyPercent = 0;
   /** Id of the spectrum that is fitted, where a run has several. */
   @state() private openSpectrum: string | undefined;
+  @state() private wanted = '';
   @state() private fault = '';
   @state() private read = '';
   @query('input[type="file"]') private readonly file!: HTMLInputElement;
@@ -142,7 +146,7 @@ export class InspectStation extends StationElement {
           ${
             runs.length === 0
               ? html`<p class="empty">No run is logged yet. After the run, read the spectrophotometer's file of a witness or a lens: wavelength and value in two columns, in nm or µm, per cent or fraction. It is kept with the batch, drawn against the plan, and judged by the requirements.</p>`
-              : html`<div class="group"><h2>${counted(runs.length, 'run')} logged</h2>${runs.map((record, index) => this.runEntry(desk, record, index, record.id === run?.id))}</div>`
+              : this.log(desk, run)
           }
         </div>
         <div class="stack picture">
@@ -261,9 +265,27 @@ export class InspectStation extends StationElement {
               ${textField(desk, [...path, 'operator'], 'Operator, initials', { maxLength: 40 })}
               ${textField(desk, [...path, 'note'], 'What happened', { optional: true, lines: 2, maxLength: 4000 })}
             </div>
-            ${record.spectra.map((spectrum, place) => this.spectrumEntry(desk, index, spectrum, place))}`
+            ${record.spectra.map((spectrum, place) => this.spectrumEntry(desk, index, spectrum, place))}
+            <app-run-trail .bench=${bench} .state=${this.state} .run=${record}></app-run-trail>`
           : html`<span class="small soft">${counted(record.spectra.length, 'spectrum', 'spectra')}</span>`
       }
+    </div>`;
+  }
+
+  private log(desk: Desk, open: RunRecord | undefined) {
+    const { batch } = this.state;
+    const { runs } = batch;
+    const found = findRuns(runs, this.wanted);
+    const onSearch = (event: Event) => {
+      this.wanted = (event.target as HTMLInputElement).value;
+    };
+    return html`<div class="group"><h2>${counted(runs.length, 'run')} logged</h2>
+      <div class="row">
+        <div class="field wide"><label for="wanted">Search the run log</label><input id="wanted" type="search" .value=${this.wanted} @input=${onSearch} /></div>
+        <button @click=${() => downloadText(`${batch.id}-runs.csv`, runLogCsv(batch), 'text/csv')}>Run log as CSV</button>
+        <button @click=${() => downloadText(`${batch.id}-runs.json`, runLogJson(batch), 'application/json')}>Run log as JSON</button>
+      </div>
+      ${found.length === 0 ? html`<p class="empty">No logged run holds all of these words.</p>` : found.map((record) => this.runEntry(desk, record, runs.indexOf(record), record.id === open?.id))}
     </div>`;
   }
 

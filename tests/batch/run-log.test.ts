@@ -1,0 +1,67 @@
+import { readFileSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import { appendEntry, trailFault } from '../../src/batch/audit-trail.ts';
+import { readBatch } from '../../src/batch/read-batch.ts';
+import { findRuns, runLogCsv, runLogJson } from '../../src/batch/run-log.ts';
+
+const text = readFileSync(new URL('../../demo/eyepiece-field-lens.json', import.meta.url), 'utf8');
+
+function logged() {
+  const batch = readBatch(text);
+  const trail = [
+    ...appendEntry([], { at: '2026-11-25T10:00:00Z', by: 'MK', did: 'crystal changed after layer 2' }),
+  ];
+  batch.runs.push(
+    {
+      id: 'run-1',
+      number: 1,
+      side: 'front',
+      startedAt: '2026-11-25T08:00:00Z',
+      operator: 'MK',
+      note: '=1+1, "quoted"',
+      spectra: [],
+      corrections: [{ material: 'zro2', sensor: 'witness', before: 1, after: 0.98, sigma: 0.003 }],
+      trail,
+    },
+    {
+      id: 'run-2',
+      number: 2,
+      side: 'back',
+      startedAt: '2026-11-25T13:00:00Z',
+      operator: 'TB',
+      spectra: [],
+    },
+  );
+  return readBatch(JSON.stringify(batch));
+}
+
+describe('the run log', () => {
+  it('is searched by all words, whatever their case', () => {
+    const { runs } = logged();
+    const numbers = (words: string) => findRuns(runs, words).map(({ number }) => number);
+    expect(numbers('')).toEqual([1, 2]);
+    expect(numbers('mk CRYSTAL')).toEqual([1]);
+    expect(numbers('run tb')).toEqual([2]);
+    expect(numbers('mk back')).toEqual([]);
+  });
+
+  it('goes out as CSV with quotes doubled and no cell that a spreadsheet computes', () => {
+    const lines = runLogCsv(logged()).split('\r\n');
+    expect(lines).toHaveLength(4);
+    expect(lines[0]).toBe('lot,run,side,started,operator,note,spectra,corrections,trail');
+    expect(lines[1]).toContain(`,MK,"'=1+1, ""quoted""",`);
+    expect(lines[1]).toContain('zro2 witness tooling 1 to 0.98 (sigma 0.003)');
+    expect(lines[1]).toContain('MK: crystal changed after layer 2');
+  });
+
+  it('goes out as JSON with everything in it', () => {
+    const batch = logged();
+    expect(JSON.parse(runLogJson(batch)).runs).toEqual(JSON.parse(JSON.stringify(batch.runs)));
+  });
+
+  it('keeps a trail that shows a change by hand', () => {
+    const [run] = logged().runs;
+    expect(trailFault(run!.trail!)).toBeUndefined();
+    expect(trailFault(run!.trail!.map((entry) => ({ ...entry, by: 'XX' })))).toContain('entry 1');
+  });
+});
