@@ -17,7 +17,10 @@ export const baseStyles = css`
   *::after {
     box-sizing: inherit;
   }
-  :focus-visible {
+  /* A date or a time has stops of its own inside, which the field itself must show. */
+  :focus-visible,
+  input[type='date']:focus-within,
+  input[type='time']:focus-within {
     outline: 2px solid var(--cw-focus);
     outline-offset: 2px;
   }
