@@ -310,7 +310,7 @@ export const runRecord = v.strictObject({
 export function versionFault(version: unknown): string {
   return Number.isInteger(version) && (version as number) > BATCH_VERSION
     ? `${version} is newer than ${BATCH_VERSION}, the newest that this program reads; open it with a newer Coatwright`
-    : `${shown(version)} is not a version; this program reads 1 to ${BATCH_VERSION}`;
+    : `${shown(version)} is not a version; this program reads versions up to ${BATCH_VERSION}`;
 }
 
 export const batch = v.strictObject({

@@ -1,4 +1,5 @@
 import * as v from 'valibot';
+import { parseComplexIndex } from '../base/complex-text.ts';
 import { atPath, InputError } from '../base/errors.ts';
 import { choice, hasKey, list, quantity, shown, text } from '../base/schema.ts';
 import { tableColumns } from './forms/table.ts';
@@ -14,32 +15,58 @@ const complexSpec = v.strictObject({
   n: quantity('', anyIndex),
   k: v.optional(quantity('', { min: 0, max: 1000 }, 'extinction: N = n − ik'), 0),
 });
+const complexTextSpec = v.pipe(
+  text(80, 'N = n − ik as text, such as "1.38-0.01i"'),
+  v.check(
+    (written: string) => faultOfComplex(written) === undefined,
+    (issue) => faultOfComplex(issue.input) ?? '',
+  ),
+  v.transform((written): { n: number; k: number } => parseComplexIndex(written)),
+);
 const tableSpec = v.strictObject(tableColumns);
 const cauchySpec = v.strictObject({
   cauchy: list(quantity('', {}), { min: 1, max: 3 }, 'A, B, C in n = A + B/λ² + C/λ⁴, λ in µm'),
 });
 const noSpec = v.never(
   (issue) =>
-    `${shown(issue.input)} is not an index; it is a material id, a number, {"n", "k"}, ` +
+    `${shown(issue.input)} is not an index; it is a material id, a number, "n-ki", {"n", "k"}, ` +
     '{"wavelengthNm", "n", "k"}, {"cauchy"} or {"variantOf"}',
 );
 
 type PlainSchema =
   | typeof idSpec
+  | typeof complexTextSpec
   | typeof numberSpec
   | typeof complexSpec
   | typeof tableSpec
   | typeof cauchySpec
   | typeof noSpec;
 
-const plainShapes = [idSpec, numberSpec, complexSpec, tableSpec, cauchySpec] as const;
+const plainShapes = [idSpec, complexTextSpec, numberSpec, complexSpec, tableSpec, cauchySpec] as const;
 
 function pickPlain(input: unknown): PlainSchema {
-  if (typeof input === 'string') return idSpec;
+  if (typeof input === 'string') return looksComplex(input) ? complexTextSpec : idSpec;
   if (typeof input === 'number') return numberSpec;
   if (hasKey(input, 'cauchy')) return cauchySpec;
   if (hasKey(input, 'wavelengthNm')) return tableSpec;
   return hasKey(input, 'n') || hasKey(input, 'k') ? complexSpec : noSpec;
+}
+
+/** Ids begin with a letter or are a glass's digits, so that a number ending in i can only be a complex one. */
+function looksComplex(written: string): boolean {
+  return /^\s*[\d.+\-−].*i\s*$/.test(written);
+}
+
+function faultOfComplex(written: string): string | undefined {
+  try {
+    const { n } = parseComplexIndex(written);
+    return n > 0 && n <= anyIndex.max
+      ? undefined
+      : `${shown(written)} has n = ${n}, which is not above 0 and up to ${anyIndex.max}`;
+  } catch (error) {
+    if (error instanceof InputError) return error.reason;
+    throw error;
+  }
 }
 
 /** An index as the shop's chamber makes it: porous, a little higher or lower, with losses of its own. */
@@ -52,7 +79,7 @@ const variantSpec = v.strictObject({
 export const indexSpec = choice<PlainSchema | typeof variantSpec>(
   [...plainShapes, variantSpec],
   (input) => (hasKey(input, 'variantOf') ? variantSpec : pickPlain(input)),
-  'refractive index: a material id, a number, {"n", "k"}, a table, {"cauchy": [A, B, C]} or a variant',
+  'refractive index: a material id, a number, "1.38-0.01i", {"n", "k"}, a table, {"cauchy": [A, B, C]} or a variant',
 );
 
 /** An index without the shop's changes to it. */

@@ -65,7 +65,7 @@ describe('a batch file', () => {
       changed((batch) => {
         delete batch.version;
       }),
-      'version: nothing is not a version; this program reads 1 to 1',
+      'version: nothing is not a version; this program reads versions up to 1',
     ],
     [
       'with a wrong field',

@@ -1,5 +1,5 @@
 import Complex from 'complex.js';
-import { InputError } from '../base/errors.ts';
+import { InputError } from './errors.ts';
 
 /**
  * A complex index as people write it: "1.38-0.01i", "1.38", "0.06 − 3.6i"; the sign before i is the one of

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { complexText, indexText, parseComplex, parseComplexIndex } from '../../src/optics/complex-text.ts';
+import { complexText, indexText, parseComplex, parseComplexIndex } from '../../src/base/complex-text.ts';
 
 describe('a complex number as text', () => {
   it.each([
