@@ -1,4 +1,5 @@
 import * as v from 'valibot';
+import { listed } from '../base/format.ts';
 import { list, quantity, shown, word } from '../base/schema.ts';
 
 /** What a requirement speaks of: reflected, transmitted or absorbed light. */
@@ -61,12 +62,7 @@ export function describeRequirement(requirement: Requirement): string {
   const isLine = from === to;
   const what = isLine ? quantity : `${quantity} ${statistic}`;
   const band = isLine ? `${from} nm` : `${from}–${to} nm`;
-  const angles = joinWords(incidenceDeg.map((angle) => `${angle}°`));
+  const angles = listed(incidenceDeg.map((angle) => `${angle}°`));
   const light = polarization === 'mean' ? '' : `, ${polarization} polarized`;
   return `${what} ${sense === 'below' ? '≤' : '≥'} ${limit} %, ${band}, ${angles}${light}`;
-}
-
-function joinWords(words: readonly string[]): string {
-  if (words.length < 2) return words.join('');
-  return `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`;
 }
