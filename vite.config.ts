@@ -111,6 +111,7 @@ async function tests(): Promise<ViteUserConfig> {
             name: 'elements',
             include: ['tests/elements/**/*.test.ts'],
             setupFiles: ['tests/support/fail-on-console.ts'],
+            globalSetup: ['tests/elements/support/node-answers.ts'],
             browser: {
               enabled: true,
               headless: true,

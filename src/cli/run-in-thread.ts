@@ -1,6 +1,5 @@
 import { Worker } from 'node:worker_threads';
 import type { Outcome } from '../compute/answer-request.ts';
-import type { Part } from '../compute/task.ts';
 import type { Terminal } from './terminal.ts';
 
 /** What the thread of a task is given. */
@@ -8,8 +7,6 @@ export interface ThreadOrder {
   readonly name: string;
   readonly request: unknown;
   readonly wantsPapers: boolean;
-  /** Given to a thread that helps another one: the parts to work out instead of the whole task. */
-  readonly parts?: readonly Part[];
 }
 
 /** What the thread of a task sends back. */

@@ -14,11 +14,17 @@ declare const navigator: { readonly hardwareConcurrency?: number } | undefined;
 /** More threads than this bring little: a round of a search has eight jobs. */
 const MOST_THREADS = 8;
 
-/** Spreads kernels over workers of this page or worker; on this thread where the browser has no workers here. */
-export function browserSpread(): Spread {
+/**
+ * Spreads kernels over workers of this page or worker; on this thread where the browser has no workers here.
+ * @param size most workers, from 1; default one for each of the machine's cores, eight at most.
+ */
+export function browserSpread(size = Math.min(cores(), MOST_THREADS)): Spread {
   if (typeof Worker === 'undefined') return spreadInline;
-  const cores = (typeof navigator === 'undefined' ? undefined : navigator.hardwareConcurrency) || 2;
-  return new ThreadPool(startKernelWorker, Math.min(cores, MOST_THREADS)).spread;
+  return new ThreadPool(startKernelWorker, size).spread;
+}
+
+function cores(): number {
+  return (typeof navigator === 'undefined' ? undefined : navigator.hardwareConcurrency) || 2;
 }
 
 function startKernelWorker(): KernelThread {

@@ -4,4 +4,5 @@ import type { Kernel, KernelName } from './spread.ts';
 export const KERNELS: { readonly [Name in KernelName]: () => Promise<Kernel<Name>> } = {
   'search-job': async () => (await import('../design/search/search-job.ts')).runSearchJob,
   'tolerance-trials': async () => (await import('../design/tolerance/run-trials.ts')).runTrials,
+  'virtual-runs': async () => (await import('./rehearse/virtual-runs.ts')).virtualRuns,
 };

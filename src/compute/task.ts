@@ -11,19 +11,8 @@ export interface TaskContext {
   readonly progress?: (fraction: number, doing: string) => void;
   /** Reads a file that the request names; absent where there are no files (in the browser). */
   readonly readFile?: (path: string) => Promise<Uint8Array>;
-  /**
-   * Has `Task.part` worked out for every part of the same request on several threads, and returns what came, in the
-   * order of the parts. Absent where there is one thread only.
-   */
-  readonly inParts?: (parts: readonly Part[], finished: (count: number) => void) => Promise<unknown[]>;
   /** Runs kernels (pure functions on plain data) on several threads; absent: on this one, with the same answer. */
   readonly spread?: Spread;
-}
-
-/** Items number `from` to `to - 1` of a long task. */
-export interface Part {
-  readonly from: number;
-  readonly to: number;
 }
 
 /** What a task can write besides its answer: a page to print and tables. */
@@ -51,8 +40,6 @@ export interface Task<Schema extends v.GenericSchema, Answer extends { warnings:
   /** A request that works, shown by `--help` and run by a test. */
   readonly example: unknown;
   run(request: v.InferOutput<Schema>, context: TaskContext): Answer | Promise<Answer>;
-  /** One part of a long task, for a thread of its own: plain data that depends on the request and the part alone. */
-  part?(request: v.InferOutput<Schema>, part: Part): unknown;
   /** The papers that belong to an answer; the command writes them with `--html` and `--csv`. */
   papers?(request: v.InferOutput<Schema>, answer: Answer): Papers | Promise<Papers>;
 }

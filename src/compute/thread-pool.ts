@@ -39,7 +39,7 @@ export class ThreadPool {
     this.#size = Math.max(1, Math.floor(size));
   }
 
-  readonly spread: Spread = (kernel, shared, inputs, signal) =>
+  readonly spread: Spread = (kernel, shared, inputs, signal, finished) =>
     new Promise((resolve, reject) => {
       if (signal?.aborted) {
         reject(signal.reason);
@@ -89,6 +89,7 @@ export class ThreadPool {
           }
           outputs[answer.place] = answer.output;
           left--;
+          finished?.(inputs.length - left);
           feed(thread);
           if (left === 0) finish(() => resolve(outputs as never), true);
         };

@@ -17,15 +17,8 @@ export interface RunBlock {
 /**
  * Runs number `from` to `to - 1` of those that belong to `seed`. A run draws from its own stream of random numbers,
  * so that any split into blocks gives the same runs bit for bit.
- * @param between called before every run with the number of those done; it may throw to stop.
  */
-export function simulateRuns(
-  setup: RunSetup,
-  seed: number,
-  from: number,
-  to: number,
-  between?: (done: number) => void,
-): RunBlock {
+export function simulateRuns(setup: RunSetup, seed: number, from: number, to: number): RunBlock {
   const count = setup.layers.length;
   const root = new Random(seed);
   const run = new VirtualRun(setup);
@@ -34,7 +27,6 @@ export function simulateRuns(
   const varied = (setup.noise.indexPercent ?? 0) > 0;
   const indexFactor = varied ? new Float64Array((to - from) * count) : undefined;
   for (let i = from; i < to; i++) {
-    between?.(i - from);
     run.runAll(root.stream(i));
     const at = (i - from) * count;
     thicknessNm.set(run.thicknessNm, at);

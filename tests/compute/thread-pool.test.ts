@@ -1,10 +1,10 @@
 import { describe, expect, it } from 'vitest';
-import { hostKernels } from '../../src/compute/kernel-host.ts';
 import { spreadInline } from '../../src/compute/spread.ts';
-import { type KernelThread, ThreadPool } from '../../src/compute/thread-pool.ts';
+import { ThreadPool } from '../../src/compute/thread-pool.ts';
 import { constantIndex } from '../../src/design/coated-surface.ts';
 import type { Requirement } from '../../src/design/requirement.ts';
 import { trialPlan } from '../../src/design/tolerance/trial-plan.ts';
+import { Threads } from './threads.ts';
 
 const requirement: Requirement = {
   quantity: 'R',
@@ -28,40 +28,6 @@ const plan = trialPlan(
 );
 const blocks = Array.from({ length: 9 }, (_, block) => ({ block, trials: 20, keepsSpectra: true }));
 
-/** Threads that live in this one, each answer delayed by a turn or two so that they overtake one another. */
-class Threads {
-  started = 0;
-  ended = 0;
-  /** Called before each input; true: the thread breaks down instead of answering. */
-  breaks: (thread: number) => boolean = () => false;
-  /** Whether threads never answer. */
-  hang = false;
-
-  readonly start = (): KernelThread => {
-    const number = this.started++;
-    let alive = true;
-    const take = hostKernels((answer) => {
-      setTimeout(() => alive && !this.hang && thread.onAnswer(answer), number % 3);
-    });
-    const thread: KernelThread = {
-      post: (order) => {
-        if (order.kind === 'input' && this.breaks(number)) {
-          alive = false;
-          setTimeout(() => thread.onBroken('it was killed'), 0);
-        } else if (alive) take(structuredClone(order));
-      },
-      onAnswer: () => undefined,
-      onBroken: () => undefined,
-      setBusy: () => undefined,
-      end: () => {
-        alive = false;
-        this.ended++;
-      },
-    };
-    return thread;
-  };
-}
-
 describe('ThreadPool', () => {
   it('answers as one thread does, in the order of the inputs, whatever its size', async () => {
     const expected = await spreadInline('tolerance-trials', plan, blocks);
@@ -69,6 +35,14 @@ describe('ThreadPool', () => {
       const pool = new ThreadPool(new Threads().start, size);
       expect(await pool.spread('tolerance-trials', plan, blocks)).toEqual(expected);
     }
+  });
+
+  it('tells after each output how many there are', async () => {
+    const counts: number[] = [];
+    const note = (count: number) => void counts.push(count);
+    await new ThreadPool(new Threads().start, 3).spread('tolerance-trials', plan, blocks, undefined, note);
+    await spreadInline('tolerance-trials', plan, blocks.slice(0, 2), undefined, note);
+    expect(counts).toEqual([1, 2, 3, 4, 5, 6, 7, 8, 9, 1, 2]);
   });
 
   it('starts no more threads than it may, and keeps them for the next call', async () => {

@@ -1,4 +1,4 @@
-import { rehearse, rehearsePart } from '../rehearse/rehearse.ts';
+import { rehearse } from '../rehearse/rehearse.ts';
 import { rehearseShape } from '../rehearse/rehearse-shapes.ts';
 import { defineTask } from '../task.ts';
 
@@ -35,5 +35,4 @@ export default defineTask({
     seed: 1,
   },
   run: (request, context) => rehearse(request, context),
-  part: rehearsePart,
 });

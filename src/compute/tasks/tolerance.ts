@@ -46,9 +46,10 @@ export default defineTask({
     const plan = trialPlan(surface, requirements, errors, seed, wavelengthNm);
     progress?.(0, 'making virtual coatings');
     const result = await runTolerance(plan, trials, (shared, blocks) =>
-      spread('tolerance-trials', shared, blocks, signal),
+      spread('tolerance-trials', shared, blocks, signal, (count) =>
+        progress?.(count / blocks.length, 'making virtual coatings'),
+      ),
     );
-    progress?.(1, 'making virtual coatings');
     if (errors.relativePercent === 0 && errors.absoluteNm === 0 && errors.indexPercent === 0)
       warnings.add('All errors are 0, so every trial is the stack as planned.');
     if (result.bandTrials < trials)

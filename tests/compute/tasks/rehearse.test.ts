@@ -1,10 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import { parse } from '../../../src/base/schema.ts';
 import { answerRequest } from '../../../src/compute/answer-request.ts';
-import { rehearsePart } from '../../../src/compute/rehearse/rehearse.ts';
-import { rehearseShape } from '../../../src/compute/rehearse/rehearse-shapes.ts';
 import type { TaskContext } from '../../../src/compute/task.ts';
 import task from '../../../src/compute/tasks/rehearse.ts';
+import { ThreadPool } from '../../../src/compute/thread-pool.ts';
+import { Threads } from '../threads.ts';
 
 const request = {
   substrate: 1.52,
@@ -48,19 +47,31 @@ describe('the task rehearse', () => {
     expect(found.missedCuts).toEqual([0, 0]);
   });
 
-  it('is the same bit for bit when several threads share the runs', async () => {
-    const typed = parse(rehearseShape, { ...request, noise: { ...request.noise, sampleS: 0.001 } });
-    const parts: string[] = [];
-    const inParts: NonNullable<TaskContext['inParts']> = async (all, finished) =>
-      all.map((part, i) => {
-        parts.push(`${part.from}-${part.to}`);
-        finished(i + 1);
-        return rehearsePart(typed, part);
+  it('is the same bit for bit whatever the number of threads that share the runs, and tells its progress', async () => {
+    const fine = {
+      noise: { ...request.noise, sampleS: 0.001, indexPercent: 1 },
+      strategies: [{ name: 'clock', rule: 'time' }],
+    };
+    const alone = await answer(fine);
+    for (const size of [1, 3]) {
+      const threads = new Threads();
+      const fractions: number[] = [];
+      const shared = await answer(fine, {
+        spread: new ThreadPool(threads.start, size).spread,
+        progress: (fraction) => fractions.push(fraction),
       });
-    const fine = { noise: { ...request.noise, sampleS: 0.001 } };
-    const shared = await answer(fine, { inParts });
-    expect(parts.length).toBeGreaterThan(1);
-    expect(shared).toEqual(await answer(fine));
+      expect(threads.started).toBe(size);
+      expect(shared).toEqual(alone);
+      expect(fractions).toEqual([...fractions].sort((a, b) => a - b));
+      expect(fractions.length).toBeGreaterThan(40);
+      expect(fractions.at(-1)).toBe(1);
+    }
+  });
+
+  it('wakes no other threads for a few runs', async () => {
+    const threads = new Threads();
+    await answer({}, { spread: new ThreadPool(threads.start, 3).spread });
+    expect(threads.started).toBe(0);
   });
 
   it('compares other ways of monitoring on the same luck', async () => {
@@ -79,24 +90,6 @@ describe('the task rehearse', () => {
     expect(clock.thicknessErrorNm[0].mean).toBeCloseTo(2, 1);
     expect(Math.abs(crystal.thicknessErrorNm[0].mean)).toBeLessThan(0.3);
     expect(crystal.thicknessErrorNm[0].sigma).toBeGreaterThan(3 * found.thicknessErrorNm[0].sigma);
-  });
-
-  it('gives each way its own parts when threads share the runs', () => {
-    const typed = parse(rehearseShape, { ...request, strategies: [{ name: 'clock', rule: 'time' }] });
-    const alone = parse(rehearseShape, {
-      ...request,
-      monitor: {
-        ...request.monitor,
-        layers: request.monitor.layers.map(({ wavelengthNm, signal }, i) => ({
-          wavelengthNm,
-          signal,
-          rule: 'time',
-          newWitness: i === 1,
-        })),
-      },
-    });
-    expect(rehearsePart(typed, { from: 65, to: 70 })).toEqual(rehearsePart(alone, { from: 5, to: 10 }));
-    expect(rehearsePart(typed, { from: 5, to: 10 })).not.toEqual(rehearsePart(alone, { from: 5, to: 10 }));
   });
 
   it('yields all where the requirement is easy and none where it cannot be met', async () => {

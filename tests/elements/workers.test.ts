@@ -1,0 +1,66 @@
+import { afterEach, describe, expect, inject, it } from 'vitest';
+import { answerJson } from '../../src/compute/answer-json.ts';
+import { browserSpread } from '../../src/compute/browser-spread.ts';
+import { runTask } from '../../src/compute/task.ts';
+import { TaskClient } from '../../src/compute/task-client.ts';
+import task from '../../src/compute/tasks/rehearse.ts';
+import { SHARED_REHEARSAL } from '../fixtures/shared-request.ts';
+
+/**
+ * The two engines' sines, exponentials and logarithms differ in the last bit (seen in V8 11.3 and 15.3), which a run
+ * of thousands of steps carries on; this bound is stated in DEVELOPERS.
+ */
+const BETWEEN_ENGINES = 1e-9;
+
+const PATIENCE_MS = 90_000;
+
+const client = new TaskClient(
+  () => new Worker(new URL('../../src/compute/worker.ts', import.meta.url), { type: 'module' }),
+);
+afterEach(() => client.close());
+
+const ask = (change: object, options = {}) =>
+  client.ask<{ warnings: string[] }>('rehearse', { ...SHARED_REHEARSAL, ...change }, options);
+
+/** Every place of an answer with its number or word. */
+function leaves(value: unknown, path = ''): [string, unknown][] {
+  if (typeof value !== 'object' || value === null) return [[path, value]];
+  return Object.entries(value).flatMap(([key, inner]) => leaves(inner, `${path}/${key}`));
+}
+
+describe('virtual runs in the browser', { timeout: PATIENCE_MS }, () => {
+  it('give what Node gives within the bound for two engines, with progress', async () => {
+    const fractions: number[] = [];
+    const answer = await ask({}, { progress: (fraction: number) => fractions.push(fraction) });
+    const ours = leaves(JSON.parse(answerJson(answer)));
+    const nodes = leaves(JSON.parse(inject('nodeRehearsal')));
+    expect(ours.map(([path]) => path)).toEqual(nodes.map(([path]) => path));
+    for (const [at, [path, value]] of ours.entries()) {
+      const other = nodes[at]![1];
+      if (typeof value !== 'number' || typeof other !== 'number') expect(value, path).toBe(other);
+      else
+        expect(Math.abs(value - other), path).toBeLessThanOrEqual(
+          BETWEEN_ENGINES * Math.max(1, Math.abs(other)),
+        );
+    }
+    expect(fractions.length).toBeGreaterThan(20);
+  });
+
+  it('are the same to the last bit with one worker and with three', async () => {
+    const [one, three] = await Promise.all(
+      [1, 3].map((workers) => runTask(task, SHARED_REHEARSAL, { spread: browserSpread(workers) })),
+    );
+    expect(three).toEqual(one);
+  });
+
+  it('stop at once when cancelled, and the next question is answered', async () => {
+    const stop = new AbortController();
+    const endless = ask(
+      { runs: 500_000 },
+      { signal: stop.signal, progress: (fraction: number) => fraction > 0 && stop.abort() },
+    );
+    await expect(endless).rejects.toMatchObject({ name: 'AbortError' });
+    const answer = await ask({ runs: 2, strategies: [] });
+    expect(answer.warnings.join()).toContain('turning point');
+  });
+});
