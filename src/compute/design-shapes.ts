@@ -6,6 +6,7 @@ import { type DesignProblem, MOST_LAYERS, type PoolMaterial } from '../design/de
 import type { GivenStack } from '../design/design-stack.ts';
 import { type Requirement, requirement } from '../design/requirement.ts';
 import { bandGrid } from '../design/wavelength-grid.ts';
+import { gradedIndex, type LayerGrading, layerGrading } from '../materials/grading.ts';
 import { type IndexSpec, indexSpec, resolveIndex } from '../materials/index-spec.ts';
 
 const poolId = text(80, 'the id of a material');
@@ -26,6 +27,7 @@ const poolMaterial = choice<typeof poolId | typeof poolOwn | typeof notPool>(
 const startLayer = v.strictObject({
   material: choice<typeof indexSpec>([indexSpec], () => indexSpec, 'INDEX or an id of the pool'),
   thicknessNm: quantity('nm', { min: 0, max: 1e5 }),
+  grading: v.exactOptional(layerGrading),
   fixed: v.exactOptional(yesOrNo()),
   group: v.exactOptional(count({ min: 0, max: 1000 }, 'layers of one group stay equally thick')),
 });
@@ -74,12 +76,25 @@ export const designFields = {
 const designShape = v.strictObject(designFields);
 export type DesignRequest = v.InferOutput<typeof designShape>;
 
+/** What layers are made of and how they grow. */
+export interface LayerKind {
+  readonly material: IndexSpec;
+  readonly grading?: LayerGrading;
+}
+
+function kindOf({ material, grading }: LayerKind): LayerKind {
+  return grading === undefined ? { material } : { material, grading };
+}
+
+/** How much thicker a graded layer may become before its sublayers were too few for their accuracy. */
+const GRADED_GROWTH = 1.5;
+
 /** A request made ready for the library. */
 export interface ReadyDesign {
   readonly problem: DesignProblem;
   readonly start: GivenStack | undefined;
-  /** How the answer names the material at each place of the palette. */
-  readonly names: readonly IndexSpec[];
+  /** What the answer says of a layer of each place of the palette beside its thickness. */
+  readonly kinds: readonly LayerKind[];
   readonly warnings: readonly string[];
 }
 
@@ -89,6 +104,7 @@ export interface ReadyDesign {
  */
 export function readyDesign(request: DesignRequest): ReadyDesign {
   const bands = request.requirements.map(({ bandNm }) => bandGrid(bandNm, 61));
+  const shortestNm = Math.min(...request.requirements.map(({ bandNm }) => bandNm[0]));
   const warnings = new Set<string>();
   const lookUp = (spec: IndexSpec, path: string): { index: IndexFunction; reaches: boolean[] } => {
     const reaches = bands.map((band) => {
@@ -111,16 +127,25 @@ export function readyDesign(request: DesignRequest): ReadyDesign {
     const band = bandNm[0] === bandNm[1] ? `at ${bandNm[0]} nm` : `between ${bandNm[0]} and ${bandNm[1]} nm`;
     throw new InputError('pool', `no material has data ${band}, where requirements[${at}] lies`);
   });
-  const names: IndexSpec[] = pool.map(({ id }) => id);
+  const kinds: LayerKind[] = pool.map(({ id }) => ({ material: id }));
   const others: PoolMaterial[] = [];
   const start = request.start?.map((layer, at) => {
-    const key = JSON.stringify(layer.material);
-    let place = names.findIndex((name) => JSON.stringify(name) === key);
+    const { material, grading } = layer;
+    const kind = kindOf(layer);
+    const isAlike = (other: LayerKind) => JSON.stringify(other) === JSON.stringify(kind);
+    let place = kinds.findIndex(isAlike);
     if (place < 0) {
-      place = names.length;
-      names.push(layer.material);
-      const { index } = lookUp(layer.material, `start[${at}].material`);
-      others.push({ id: typeof layer.material === 'string' ? layer.material : `layer ${at + 1}`, index });
+      place = kinds.length;
+      kinds.push(kind);
+      const known = pool.find(({ id }) => id === material);
+      const { index } = known ?? lookUp(material, `start[${at}].material`);
+      const thickest = Math.max(
+        ...request.start!.filter((other) => isAlike(kindOf(other))).map(({ thicknessNm }) => thicknessNm),
+      );
+      others.push({
+        id: typeof material === 'string' ? material : `layer ${at + 1}`,
+        index: gradedIndex(index, grading, GRADED_GROWTH * thickest, shortestNm, `start[${at}].grading`),
+      });
     }
     return { ...layer, place };
   });
@@ -147,7 +172,7 @@ export function readyDesign(request: DesignRequest): ReadyDesign {
             fixed: start.map(({ fixed }) => fixed ?? false),
             groups: start.map(({ group }) => group),
           },
-    names,
+    kinds,
     warnings: [...warnings],
   };
 }

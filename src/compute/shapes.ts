@@ -1,12 +1,14 @@
 import * as v from 'valibot';
 import { InputError } from '../base/errors.ts';
 import { list, quantity } from '../base/schema.ts';
+import { gradedIndex, layerGrading } from '../materials/grading.ts';
 import { type IndexSpec, indexSpec, type ResolvedIndex, resolveIndex } from '../materials/index-spec.ts';
 
 /** One layer of a request. */
 export const layerShape = v.strictObject({
   material: indexSpec,
   thicknessNm: quantity('nm', { min: 0, max: 1e7 }, 'physical thickness'),
+  grading: v.exactOptional(layerGrading),
 });
 
 /** CONTRACT's LAYERS: in the order of deposition. */
@@ -44,10 +46,13 @@ export interface StackRequest {
   readonly plate?: PlateRequest;
 }
 
+/** A layer's index on a grid; with a profile where the layer is graded. */
+export type LayerOnGrid = ResolvedIndex & { readonly profile?: Float64Array };
+
 /** The second surface with its indices looked up. `backLayers[0]` lies on the substrate. */
 export interface PlateOnGrid {
   readonly thicknessMm: number;
-  readonly backLayers: readonly ResolvedIndex[];
+  readonly backLayers: readonly LayerOnGrid[];
   readonly backThicknessNm: Float64Array;
   readonly exit: ResolvedIndex;
 }
@@ -57,7 +62,7 @@ export interface ResolvedStack {
   readonly stack: {
     readonly wavelengthNm: Float64Array;
     readonly incident: ResolvedIndex;
-    readonly layers: readonly ResolvedIndex[];
+    readonly layers: readonly LayerOnGrid[];
     readonly substrate: ResolvedIndex;
   };
   /** Of each layer, in the order of deposition. */
@@ -70,9 +75,15 @@ export interface ResolvedStack {
 /**
  * Looks up every index of a stack on a grid of wavelengths (nm). Layers of the same material share one
  * medium.
+ * @param shortestNm the wavelength for which graded layers get their sublayers. One computation that asks for several
+ * grids names the same for all, so that nothing jumps between them.
  * @throws InputError where a material is unknown or the incident medium absorbs.
  */
-export function resolveStack(request: StackRequest, wavelengthNm: Float64Array): ResolvedStack {
+export function resolveStack(
+  request: StackRequest,
+  wavelengthNm: Float64Array,
+  shortestNm: number = shortest(wavelengthNm),
+): ResolvedStack {
   const known = new Map<string, ResolvedIndex>();
   const warnings: string[] = [];
   const medium = (spec: IndexSpec, path: string): ResolvedIndex => {
@@ -85,7 +96,14 @@ export function resolveStack(request: StackRequest, wavelengthNm: Float64Array):
     return found;
   };
   const media = (layers: readonly LayerRequest[], path: string) =>
-    layers.map((layer, i) => medium(layer.material, `${path}[${i}].material`));
+    layers.map(({ material, thicknessNm, grading }, i): LayerOnGrid => {
+      const place = `${path}[${i}]`;
+      const index = (nm: Float64Array) =>
+        nm === wavelengthNm
+          ? medium(material, `${place}.material`)
+          : resolveIndex(material, nm, [], `${place}.material`);
+      return gradedIndex(index, grading, thicknessNm, shortestNm, `${place}.grading`)(wavelengthNm);
+    });
   const thicknesses = (layers: readonly LayerRequest[]) =>
     Float64Array.from(layers, (layer) => layer.thicknessNm);
 
@@ -111,6 +129,11 @@ export function resolveStack(request: StackRequest, wavelengthNm: Float64Array):
     },
     warnings,
   };
+}
+
+/** The shortest of some wavelengths in nm. */
+export function shortest(wavelengthNm: Float64Array): number {
+  return wavelengthNm.reduce((least, nm) => Math.min(least, nm), Number.POSITIVE_INFINITY);
 }
 
 /** Reflectance and transmittance have no meaning in an incident medium that absorbs. */

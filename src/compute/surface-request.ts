@@ -1,9 +1,16 @@
 import { type CoatedSurface, type IndexFunction, rememberIndex } from '../design/coated-surface.ts';
+import { gradedIndex } from '../materials/grading.ts';
 import { type IndexSpec, resolveIndex } from '../materials/index-spec.ts';
 import type { LayerRequest, StackRequest } from './shapes.ts';
 
-/** A request's stack as the design library takes it; equal materials share one function. */
-export function surfaceOfRequest({ incident, layers, substrate, plate }: StackRequest): CoatedSurface {
+/**
+ * A request's stack as the design library takes it; equal materials share one function.
+ * @param shortestNm of the wavelengths that it is for.
+ */
+export function surfaceOfRequest(
+  { incident, layers, substrate, plate }: StackRequest,
+  shortestNm: number,
+): CoatedSurface {
   const known = new Map<string, IndexFunction>();
   const indexOf = (spec: IndexSpec): IndexFunction => {
     const key = JSON.stringify(spec);
@@ -11,18 +18,21 @@ export function surfaceOfRequest({ incident, layers, substrate, plate }: StackRe
     known.set(key, index);
     return index;
   };
-  const coated = (list: readonly LayerRequest[]) =>
-    list.map(({ material, thicknessNm }) => ({ index: indexOf(material), thicknessNm }));
+  const coated = (list: readonly LayerRequest[], path: string) =>
+    list.map(({ material, thicknessNm, grading }, i) => ({
+      index: gradedIndex(indexOf(material), grading, thicknessNm, shortestNm, `${path}[${i}].grading`),
+      thicknessNm,
+    }));
   return {
     incident: indexOf(incident),
-    layers: coated(layers),
+    layers: coated(layers, 'layers'),
     substrate: indexOf(substrate),
     ...(plate === undefined
       ? {}
       : {
           plate: {
             thicknessMm: plate.thicknessMm,
-            backLayers: coated(plate.backLayers),
+            backLayers: coated(plate.backLayers, 'plate.backLayers'),
             exit: indexOf(plate.exit ?? incident),
           },
         }),

@@ -1,4 +1,5 @@
 import { RAD_PER_DEG } from '../base/constants.ts';
+import { turnRound } from '../optics/graded-stack.ts';
 import type { Medium } from '../optics/medium.ts';
 import { crossingSeries, internalTransmittance } from '../optics/plate.ts';
 import { SpectrumSolver } from '../optics/spectrum-solver.ts';
@@ -122,7 +123,7 @@ class PolarizedLight {
     if (plate === undefined) return;
     const within = (outward: readonly Medium[], outside: Medium) =>
       new SpectrumSolver(
-        { wavelengthNm, incident: substrate, layers: [...outward].reverse(), substrate: outside },
+        { wavelengthNm, incident: substrate, layers: turnRound(outward), substrate: outside },
         angle,
         polarization,
         incident,

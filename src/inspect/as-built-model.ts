@@ -1,4 +1,5 @@
 import { InputError } from '../base/errors.ts';
+import { gradingProfile } from '../materials/grading.ts';
 import type { Medium } from '../optics/medium.ts';
 import type { PlateOnGrid } from '../optics/plate.ts';
 import { polarizedLight } from '../optics/polarized-light.ts';
@@ -33,8 +34,8 @@ export function plannedValue({ kind }: Deviation): number {
   return kind === 'grading' ? 0 : 1;
 }
 
-/** A graded layer is computed as so many equal slices. */
-const SLICES = 6;
+/** A layer whose grading is sought is computed as so many sublayers. */
+const SUBLAYERS = 6;
 /** Step of the central differences for index and grading: error of order step², rounding of order 1e-16 / step. */
 const STEP = 1e-4;
 
@@ -107,23 +108,13 @@ export class AsBuiltModel {
 
   #compute(x: Float64Array, light: Float64Array, slope: Float64Array | undefined): void {
     const { stack, plate, quantity, incidenceRad, polarization } = this.#coating;
-    const media: Medium[] = [];
-    const slices: number[] = [];
-    const owner: number[] = [];
-    this.thicknessesNm(x).forEach((nm, layer) => {
-      const index = this.#product('index', layer, x);
-      const grading = this.#grading(layer, x);
+    const media = stack.layers.map((medium, layer) => {
+      const scaled = scaledMedium(medium, this.#product('index', layer, x));
       const isGraded = this.#deviations.some((d) => d.kind === 'grading' && d.layers.includes(layer));
-      const count = isGraded ? SLICES : 1;
-      for (let slice = 0; slice < count; slice++) {
-        const factor = index * (1 + grading * ((slice + 0.5) / count - 0.5));
-        media.push(scaledMedium(stack.layers[layer]!, factor));
-        slices.push(nm / count);
-        owner.push(layer);
-      }
+      return isGraded ? withGrading(scaled, this.#grading(layer, x)) : scaled;
     });
     const part = { stack: { ...stack, layers: media }, ...(plate === undefined ? {} : { plate }) };
-    const thicknessNm = Float64Array.from(slices);
+    const thicknessNm = this.thicknessesNm(x);
     light.fill(0);
     slope?.fill(0);
     const isNormal = incidenceRad === 0;
@@ -133,30 +124,38 @@ export class AsBuiltModel {
       const found = polarizedLight(part, thicknessNm, incidenceRad, kind, slope !== undefined);
       for (let w = 0; w < this.pointCount; w++) light[w]! += found[quantity][w]! / kinds.length;
       if (slope !== undefined)
-        this.#addThicknessSlopes(x, found.derivative![quantity], thicknessNm, owner, kinds.length, slope);
+        this.#addThicknessSlopes(x, found.derivative![quantity], thicknessNm, kinds.length, slope);
     }
   }
 
   #addThicknessSlopes(
     x: Float64Array,
     perNm: Float64Array,
-    sliceNm: Float64Array,
-    owner: readonly number[],
+    thicknessNm: Float64Array,
     shares: number,
     slope: Float64Array,
   ): void {
     for (const [p, { kind, layers }] of this.#deviations.entries()) {
       if (kind !== 'thickness') continue;
-      for (const [slice, layer] of owner.entries()) {
-        if (!layers.includes(layer)) continue;
-        const nmPerFactor = sliceNm[slice]! / x[p]!;
+      for (const layer of layers) {
+        const nmPerFactor = thicknessNm[layer]! / x[p]!;
         for (let w = 0; w < this.pointCount; w++)
-          slope[w * x.length + p]! += (perNm[w * owner.length + slice]! * nmPerFactor) / shares;
+          slope[w * x.length + p]! += (perNm[w * thicknessNm.length + layer]! * nmPerFactor) / shares;
       }
     }
   }
 }
 
-function scaledMedium({ n, k }: Medium, factor: number): Medium {
-  return factor === 1 ? { n, k } : { n: n.map((value) => value * factor), k };
+function scaledMedium(medium: Medium, factor: number): Medium {
+  return factor === 1 ? medium : { ...medium, n: medium.n.map((value) => value * factor) };
+}
+
+/** The medium with a linear change of its index beside the one that it was planned with. */
+function withGrading(medium: Medium, change: number): Medium {
+  if (medium.profile === undefined) return { ...medium, profile: gradingProfile(change, SUBLAYERS) };
+  const count = medium.profile.length;
+  return {
+    ...medium,
+    profile: medium.profile.map((factor, i) => factor * (1 + change * ((i + 0.5) / count - 0.5))),
+  };
 }

@@ -32,6 +32,11 @@ export class GrowingLayer {
       );
     const growing = stack.layers.at(-1);
     if (growing === undefined) throw new InputError('layers', 'no layer is given that could grow');
+    if (growing.profile !== undefined)
+      throw new InputError(
+        `layers[${stack.layers.length - 1}].profile`,
+        'a layer that is graded has no profile while it grows',
+      );
     const below = { ...stack, layers: stack.layers.slice(0, -1) };
     new SpectrumSolver(below, incidenceRad, polarization).frontField(belowNm, this.#below);
     const { absorbing, lossless, incidentAdmittance, substrateAdmittance } = layerTables(

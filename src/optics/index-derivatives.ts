@@ -1,4 +1,5 @@
 import Complex from 'complex.js';
+import { foldDerivatives, layOutGraded, spreadThickness } from './graded-stack.ts';
 import { type LightInMedium, lightInMedium, type Ray } from './layer-matrix.ts';
 import type { Medium } from './medium.ts';
 import {
@@ -34,9 +35,30 @@ export function indexDerivatives(
   requireStack(stack);
   requireIncidence('incidenceRad', incidenceRad);
   requireThicknesses(thicknessNm, stack.layers.length);
-  const size = stack.wavelengthNm.length * stack.layers.length;
+  const graded = layOutGraded(stack);
+  if (graded === undefined) return everyWavelength(stack, thicknessNm, incidenceRad, polarization);
+  const sublayerNm = new Float64Array(graded.factor.length);
+  spreadThickness(graded, thicknessNm, sublayerNm);
+  const bySublayer = everyWavelength(graded.stack, sublayerNm, incidenceRad, polarization);
+  const result = emptyDerivatives(stack);
+  for (const of of ['R', 'T'] as const)
+    for (const by of ['n', 'k'] as const) foldDerivatives(graded, bySublayer[of][by], result[of][by], true);
+  return result;
+}
+
+function emptyDerivatives({ wavelengthNm, layers }: StackOnGrid): IndexDerivatives {
+  const size = wavelengthNm.length * layers.length;
   const empty = () => ({ n: new Float64Array(size), k: new Float64Array(size) });
-  const result = { R: empty(), T: empty() };
+  return { R: empty(), T: empty() };
+}
+
+function everyWavelength(
+  stack: StackOnGrid,
+  thicknessNm: Float64Array,
+  incidenceRad: number,
+  polarization: Polarization,
+): IndexDerivatives {
+  const result = emptyDerivatives(stack);
   for (let w = 0; w < stack.wavelengthNm.length; w++)
     atWavelength(result, stack, thicknessNm, w, {
       incidentN: stack.incident.n[w]!,

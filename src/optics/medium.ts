@@ -1,4 +1,4 @@
-import { InputError, limitFault } from '../base/errors.ts';
+import { InputError, limitFault, requireWithin } from '../base/errors.ts';
 
 /**
  * A medium on a grid of wavelengths, one value a wavelength: the complex index is N = n − ik with the time
@@ -7,11 +7,16 @@ import { InputError, limitFault } from '../base/errors.ts';
 export interface Medium {
   readonly n: Float64Array;
   readonly k: Float64Array;
+  /**
+   * Where a layer is graded: factors on N, above 0, of the equally thick sublayers that stand for it, first on the
+   * substrate's side. Absent: the layer is the same throughout. Incident medium and substrate have none.
+   */
+  readonly profile?: Float64Array;
 }
 
 /**
  * Throws where a medium is not legal on a grid of `count` wavelengths.
- * @throws InputError whose path is `path` followed by `.n[i]` or `.k[i]`.
+ * @throws InputError whose path is `path` followed by `.n[i]`, `.k[i]` or `.profile[i]`.
  */
 export function requireMedium(path: string, medium: Medium, count: number): void {
   const { n, k } = medium;
@@ -28,4 +33,9 @@ export function requireMedium(path: string, medium: Medium, count: number): void
     if (n[i] === 0 && k[i] === 0)
       throw new InputError(`${path}.n[${i}]`, '0 is not above 0 (where k is 0 as well)');
   }
+  const { profile } = medium;
+  if (profile === undefined) return;
+  if (profile.length === 0) throw new InputError(`${path}.profile`, 'the profile has no sublayer');
+  for (let i = 0; i < profile.length; i++)
+    requireWithin(`${path}.profile[${i}]`, profile[i]!, '', { above: 0, below: Number.POSITIVE_INFINITY });
 }

@@ -1,5 +1,6 @@
 import { InputError, requireWithin } from '../base/errors.ts';
 import { frontLight, type Light } from './front-light.ts';
+import { turnRound } from './graded-stack.ts';
 import type { Medium } from './medium.ts';
 import { SpectrumSolver } from './spectrum-solver.ts';
 import type { Polarization, StackOnGrid } from './stack-on-grid.ts';
@@ -40,7 +41,7 @@ export function addSecondSurface(
   const { wavelengthNm, incident, layers, substrate } = stack;
   /** What light meets at a surface from within; its layers turn round, since the outermost now lies lowest. */
   const within = (media: readonly Medium[], nm: Float64Array, beyond: Medium, derivative: boolean) => {
-    const turned = { wavelengthNm, incident: substrate, layers: [...media].reverse(), substrate: beyond };
+    const turned = { wavelengthNm, incident: substrate, layers: turnRound(media), substrate: beyond };
     const solver = new SpectrumSolver(turned, incidenceRad, polarization, incident);
     return frontLight(solver, Float64Array.from(nm).reverse(), derivative);
   };

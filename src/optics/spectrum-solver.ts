@@ -2,6 +2,7 @@ import { InputError } from '../base/errors.ts';
 import { ABSORBING_SCRATCH, spectrumWithDerivativesAbsorbing } from './absorbing-jacobian.ts';
 import { propagateAbsorbing } from './absorbing-kernel.ts';
 import { FRONT_STRIDE, reflectAmplitude, reflectFront } from './front-field.ts';
+import { foldDerivatives, type GradedStack, layOutGraded, spreadThickness } from './graded-stack.ts';
 import { type LayerTables, layerTables } from './layer-tables.ts';
 import { LOSSLESS_SCRATCH, spectrumWithDerivativesLossless } from './lossless-jacobian.ts';
 import { propagateLossless } from './lossless-kernel.ts';
@@ -22,6 +23,10 @@ export class SpectrumSolver {
   readonly #tables: LayerTables;
   readonly #front: Float64Array;
   readonly #scratch: Float64Array;
+  /** Only where a layer is graded; the tables then are those of the sublayers. */
+  readonly #graded: GradedStack | undefined;
+  readonly #sublayerNm: Float64Array;
+  #bySublayer: readonly [Float64Array, Float64Array] | undefined;
 
   /**
    * @param incidenceRad angle in the incident medium, from 0 to below π/2.
@@ -30,12 +35,16 @@ export class SpectrumSolver {
    * @throws InputError where the stack or the angle is not legal.
    */
   constructor(stack: StackOnGrid, incidenceRad: number, polarization: Polarization, angleIn?: Medium) {
-    this.#tables = layerTables(stack, incidenceRad, polarization, angleIn);
+    this.#graded = layOutGraded(stack, angleIn);
+    this.#tables = layerTables(this.#graded?.stack ?? stack, incidenceRad, polarization, angleIn);
     this.wavelengthCount = this.#tables.wavelengthCount;
-    this.layerCount = this.#tables.layerCount;
+    this.layerCount = stack.layers.length;
+    this.#sublayerNm = new Float64Array(this.#graded === undefined ? 0 : this.#tables.layerCount);
     this.#front = new Float64Array(this.wavelengthCount * FRONT_STRIDE);
     const absorbs = this.#tables.runs.some((run) => !run.lossless);
-    this.#scratch = new Float64Array(this.layerCount * (absorbs ? ABSORBING_SCRATCH : LOSSLESS_SCRATCH));
+    this.#scratch = new Float64Array(
+      this.#tables.layerCount * (absorbs ? ABSORBING_SCRATCH : LOSSLESS_SCRATCH),
+    );
   }
 
   /** Fills reflectance and transmittance (into the substrate). @throws InputError for wrong arrays. */
@@ -70,32 +79,44 @@ export class SpectrumSolver {
     reflectanceDerivative: Float64Array,
     transmittanceDerivative: Float64Array,
   ): void {
-    requireThicknesses(thicknessNm, this.layerCount);
     this.#requireSpectra(reflectance, transmittance);
     const size = this.wavelengthCount * this.layerCount;
     requireLength('reflectanceDerivative', reflectanceDerivative, size);
     requireLength('transmittanceDerivative', transmittanceDerivative, size);
+    const graded = this.#graded;
+    const [byR, byT] =
+      graded === undefined ? [reflectanceDerivative, transmittanceDerivative] : this.#sublayerSlopes();
+    const nm = this.#thicknesses(thicknessNm);
     for (const run of this.#tables.runs) {
       const kernel = run.lossless ? spectrumWithDerivativesLossless : spectrumWithDerivativesAbsorbing;
-      kernel(
-        this.#tables,
-        run,
-        thicknessNm,
-        this.#scratch,
-        reflectance,
-        transmittance,
-        reflectanceDerivative,
-        transmittanceDerivative,
-      );
+      kernel(this.#tables, run, nm, this.#scratch, reflectance, transmittance, byR, byT);
     }
+    if (graded === undefined) return;
+    foldDerivatives(graded, byR, reflectanceDerivative);
+    foldDerivatives(graded, byT, transmittanceDerivative);
   }
 
   #propagate(thicknessNm: Float64Array): void {
-    requireThicknesses(thicknessNm, this.layerCount);
+    const nm = this.#thicknesses(thicknessNm);
     for (const run of this.#tables.runs) {
-      if (run.lossless) propagateLossless(this.#tables, run, thicknessNm, this.#front);
-      else propagateAbsorbing(this.#tables, run, thicknessNm, this.#front);
+      if (run.lossless) propagateLossless(this.#tables, run, nm, this.#front);
+      else propagateAbsorbing(this.#tables, run, nm, this.#front);
     }
+  }
+
+  /** The thicknesses as the tables take them. */
+  #thicknesses(thicknessNm: Float64Array): Float64Array {
+    requireThicknesses(thicknessNm, this.layerCount);
+    if (this.#graded === undefined) return thicknessNm;
+    spreadThickness(this.#graded, thicknessNm, this.#sublayerNm);
+    return this.#sublayerNm;
+  }
+
+  /** Room for the derivatives of R and T by sublayers, made when first needed. */
+  #sublayerSlopes(): readonly [Float64Array, Float64Array] {
+    const size = this.wavelengthCount * this.#tables.layerCount;
+    this.#bySublayer ??= [new Float64Array(size), new Float64Array(size)];
+    return this.#bySublayer;
   }
 
   #requireSpectra(first: Float64Array, second: Float64Array): void {

@@ -1,5 +1,6 @@
 import Complex from 'complex.js';
 import { InputError } from '../base/errors.ts';
+import { type GradedStack, layOutGraded, spreadThickness } from './graded-stack.ts';
 import {
   type FieldVector,
   type LightInMedium,
@@ -26,17 +27,20 @@ export interface FieldPoint {
 
 /**
  * The field of one stack at one wavelength, angle and polarization, inside and in front of it and in the
- * substrate. Depth counts from the first boundary that the light meets, in nm, positive into the stack; a
+ * substrate. Within a graded layer it is that of the sublayers which stand for it. Depth counts from the first boundary that the light meets, in nm, positive into the stack; a
  * point on a boundary belongs to the medium behind it.
  */
 export class StackField {
   readonly #wavelengthNm: number;
   readonly #ray: Ray;
+  /** Of each sublayer; a layer that isn't graded is its own only one. */
   readonly #thicknessNm: Float64Array;
+  readonly #graded: GradedStack | undefined;
+  readonly #layerCount: number;
   readonly #incident: LightInMedium;
   readonly #layers: readonly LightInMedium[];
   readonly #substrate: LightInMedium;
-  /** At the lower boundary of each layer, and last at the front. */
+  /** At the lower boundary of each sublayer, and last at the front. */
   readonly #vectors: readonly FieldVector[];
   /** Factor that makes the incident wave's tangential field 1, its logarithm of scale taken off. */
   readonly #unit: Complex;
@@ -62,9 +66,15 @@ export class StackField {
         'at',
         `the stack has no wavelength number ${at}; it has ${stack.wavelengthNm.length}`,
       );
-    const { wavelengthNm, incident, layers, substrate } = stack;
+    this.#graded = layOutGraded(stack);
+    this.#layerCount = stack.layers.length;
+    const { wavelengthNm, incident, layers, substrate } = this.#graded?.stack ?? stack;
     this.#wavelengthNm = wavelengthNm[at]!;
     this.#thicknessNm = thicknessNm.slice();
+    if (this.#graded !== undefined) {
+      this.#thicknessNm = new Float64Array(layers.length);
+      spreadThickness(this.#graded, thicknessNm, this.#thicknessNm);
+    }
     this.#ray = { incidentN: incident.n[at]!, incidenceRad, polarization };
     const light = ({ n, k }: { n: Float64Array; k: Float64Array }, least: number) =>
       lightInMedium(n[at]!, k[at]!, this.#ray, least);
@@ -73,7 +83,7 @@ export class StackField {
     this.#layers = layers.map((medium) => light(medium, LEAST_LAYER_NORMAL));
     const vectors: FieldVector[] = [{ b: Complex.ONE, c: this.#substrate.admittance, logScale: 0 }];
     this.#layers.forEach((medium, j) => {
-      vectors.push(throughLayer(vectors[j]!, medium, thicknessNm[j]!, this.#wavelengthNm));
+      vectors.push(throughLayer(vectors[j]!, medium, this.#thicknessNm[j]!, this.#wavelengthNm));
     });
     this.#vectors = vectors;
     const front = vectors.at(-1)!;
@@ -106,7 +116,9 @@ export class StackField {
 
   /** Fraction of the incident power that each layer absorbs, in the order of deposition. */
   absorptance(): Float64Array {
-    return this.#thicknessNm.map((_, j) => Math.max(0, this.#flux(j + 1) - this.#flux(j)));
+    return Float64Array.from({ length: this.#layerCount }, (_, j) =>
+      Math.max(0, this.#flux(this.#firstOf(j + 1)) - this.#flux(this.#firstOf(j))),
+    );
   }
 
   /**
@@ -114,13 +126,22 @@ export class StackField {
    * layer, from its lower boundary up: the path that the stack draws in the plane as it grows.
    */
   admittanceLocus(points: number): Complex[][] {
-    return this.#layers.map((medium, j) =>
-      Array.from({ length: points + 1 }, (_, i) => {
-        const nm = (this.#thicknessNm[j]! * i) / points;
-        const { b, c } = throughLayer(this.#vectors[j]!, medium, nm, this.#wavelengthNm);
+    return Array.from({ length: this.#layerCount }, (_, j) => {
+      const first = this.#firstOf(j);
+      const sublayers = this.#firstOf(j + 1) - first;
+      return Array.from({ length: points + 1 }, (_, i) => {
+        const passed = (sublayers * i) / points;
+        const own = first + Math.min(Math.floor(passed), sublayers - 1);
+        const nm = this.#thicknessNm[own]! * (passed - own + first);
+        const { b, c } = throughLayer(this.#vectors[own]!, this.#layers[own]!, nm, this.#wavelengthNm);
         return c.div(b);
-      }),
-    );
+      });
+    });
+  }
+
+  /** Place of a layer's first sublayer; layers that aren't graded are their own only one. */
+  #firstOf(layer: number): number {
+    return this.#graded?.firstOf[layer] ?? layer;
   }
 
   /** Net power towards the substrate at boundary `j` over the incident one: Re(B C*) scaled. */

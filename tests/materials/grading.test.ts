@@ -1,63 +1,78 @@
+import * as v from 'valibot';
 import { describe, expect, it } from 'vitest';
-import { gradedSublayers } from '../../src/materials/grading.ts';
+import { parse } from '../../src/base/schema.ts';
+import { gradedIndex, gradingProfile, layerGrading, sublayersFor } from '../../src/materials/grading.ts';
 import { resolveIndex } from '../../src/materials/index-spec.ts';
-import { SpectrumSolver } from '../../src/optics/spectrum-solver.ts';
 
-const wavelengthNm = Float64Array.from({ length: 31 }, (_, i) => 400 + 10 * i);
-const slope = { firstScale: 1, lastScale: 0.93 };
+const zro2 = (wavelengthNm: Float64Array) => resolveIndex('zro2', wavelengthNm);
 
-function reflectanceOf(sublayers: number): Float64Array {
-  const layers = gradedSublayers(2.05, 270, { ...slope, sublayers });
-  const solver = new SpectrumSolver(
-    {
-      wavelengthNm,
-      incident: resolveIndex(1, wavelengthNm),
-      layers: layers.map((layer) => resolveIndex(layer.material, wavelengthNm)),
-      substrate: resolveIndex(1.52, wavelengthNm),
-    },
-    0,
-    's',
-  );
-  const [reflectance, transmittance] = [new Float64Array(31), new Float64Array(31)];
-  solver.spectrum(
-    Float64Array.from(layers, (layer) => layer.thicknessNm),
-    reflectance,
-    transmittance,
-  );
-  return reflectance;
-}
-
-describe('a graded layer', () => {
-  it('keeps its thickness and its mean index', () => {
-    const layers = gradedSublayers(2, 100, { firstScale: 1.1, lastScale: 0.9, sublayers: 4 });
-    expect(layers.map((layer) => layer.thicknessNm)).toEqual([25, 25, 25, 25]);
-    const index = layers.map((layer) => resolveIndex(layer.material, Float64Array.of(550)).n[0]!);
-    expect(index[0]).toBeCloseTo(2 * 1.075, 14);
-    expect(index.reduce((a, b) => a + b) / 4).toBeCloseTo(2, 14);
+describe("a graded layer's profile", () => {
+  it.each([-0.5, -0.07, 0.2, 0.5])('keeps the mean permittivity of a linear index, change %f', (change) => {
+    const profile = gradingProfile(change, 12);
+    const mean = profile.reduce((sum, factor) => sum + factor * factor, 0) / 12;
+    // The integral of (1 + c (x − ½))² over x from 0 to 1.
+    expect(mean).toBeCloseTo(1 + change ** 2 / 12, 14);
   });
 
-  it('goes on from a variant', () => {
-    const base = { variantOf: 'zro2', indexScale: 0.98, addedK: 1e-4 };
-    const [only] = gradedSublayers(base, 100, { firstScale: 1, lastScale: 0.9, sublayers: 1 });
-    expect(only?.material).toEqual({ ...base, indexScale: 0.98 * 0.95 });
+  it('rises from the substrate outwards where the change is positive, and the other way round', () => {
+    const profile = gradingProfile(0.2, 10);
+    expect([...profile].sort((a, b) => a - b)).toEqual([...profile]);
+    expect(profile[0]).toBeGreaterThan(0.9);
+    expect(profile[9]).toBeLessThan(1.1);
+    const mirrored = gradingProfile(-0.2, 10).toReversed();
+    mirrored.forEach((factor, i) => {
+      expect(factor).toBeCloseTo(profile[i]!, 15);
+    });
   });
 
-  it('comes to its limit with the square of the number of sublayers, ten being enough', () => {
-    const limit = reflectanceOf(200);
-    const error = (sublayers: number) => {
-      const reflectance = reflectanceOf(sublayers);
-      return Math.max(...reflectance.map((value, i) => Math.abs(value - limit[i]!)));
-    };
-    expect(error(5) / error(10)).toBeGreaterThan(3.5);
-    expect(error(10)).toBeLessThan(2e-4);
+  it('takes more sublayers for thicker layers, shorter waves and steeper slopes, two at least', () => {
+    expect(sublayersFor(0.0001, 0.01)).toBe(2);
+    expect(sublayersFor(-0.07, 0.25)).toBe(10);
+    expect(sublayersFor(-0.07, 0.5)).toBeGreaterThan(sublayersFor(-0.07, 0.25));
+    expect(sublayersFor(-0.3, 0.25)).toBeGreaterThan(sublayersFor(-0.07, 0.25));
+  });
+});
+
+describe('the index of a graded layer', () => {
+  const grid = Float64Array.of(450, 550);
+
+  it('is that of its material with a profile', () => {
+    const index = gradedIndex(zro2, { indexChangePercent: -6, sublayers: 4 }, 130, 400);
+    expect(index(grid).n).toEqual(zro2(grid).n);
+    expect(index(grid).profile).toEqual(gradingProfile(-0.06, 4));
   });
 
+  it('is one medium wherever the material gives one, so that tables are shared', () => {
+    const plain = zro2(grid);
+    const index = gradedIndex(() => plain, { indexChangePercent: -6 }, 130, 400);
+    expect(index(grid)).toBe(index(grid));
+  });
+
+  it('chooses the sublayers for the shortest wavelength', () => {
+    const count = (shortestNm: number) =>
+      gradedIndex(zro2, { indexChangePercent: -6 }, 130, shortestNm)(grid).profile!.length;
+    expect(count(400)).toBeGreaterThan(count(800));
+  });
+
+  it('is the very index of the material where nothing changes', () => {
+    expect(gradedIndex(zro2, { indexChangePercent: 0 }, 130, 400)).toBe(zro2);
+    expect(gradedIndex(zro2, undefined, 130, 400)).toBe(zro2);
+  });
+
+  it('is refused where it would take too many sublayers', () => {
+    expect(() =>
+      gradedIndex(() => ({ n: Float64Array.of(2) }), { indexChangePercent: 10 }, 1e5, 400),
+    ).toThrow('grading: 100000 nm take');
+  });
+});
+
+describe('the grading of a request', () => {
   it.each([
-    [{ firstScale: 3, lastScale: 1 }, 'firstScale: 3 is above 2'],
-    [{ firstScale: 1, lastScale: 0 }, 'lastScale: 0 is below 0.5'],
-    [{ ...slope, sublayers: 0 }, 'sublayers: 0 is below 1'],
-    [{ ...slope, sublayers: 2.5 }, 'sublayers: 2.5 is not a whole number'],
-  ])('%j is refused with one sentence', (grading, sentence) => {
-    expect(() => gradedSublayers(2, 100, grading)).toThrow(sentence);
+    [{ indexChangePercent: 60 }, 'indexChangePercent: 60 % is above 50 %'],
+    [{ indexChangePercent: 6, sublayers: 3 }, 'sublayers: 3 sublayers are not an even number'],
+    [{ indexChangePercent: 6, sublayers: 0 }, 'sublayers: 0 is below 2'],
+    [{}, 'indexChangePercent: is missing'],
+  ])('%j is refused with one sentence', (given, sentence) => {
+    expect(() => parse(v.strictObject({ grading: layerGrading }), { grading: given })).toThrow(sentence);
   });
 });

@@ -46,9 +46,10 @@ export class RunSpectra {
         ? stack
         : {
             ...stack,
-            layers: stack.layers.map(({ n, k }, layer) => ({
-              n: n.map((value) => value * indexFactor[layer]!),
-              k: k.map((value) => value * indexFactor[layer]!),
+            layers: stack.layers.map((medium, layer) => ({
+              ...medium,
+              n: medium.n.map((value) => value * indexFactor[layer]!),
+              k: medium.k.map((value) => value * indexFactor[layer]!),
             })),
           };
     this.R.fill(0);

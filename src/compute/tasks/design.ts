@@ -1,8 +1,7 @@
 import * as v from 'valibot';
 import { InputError } from '../../base/errors.ts';
 import { type DesignResult, type FoundStack, refineStack, searchStacks } from '../../design/design-stack.ts';
-import type { IndexSpec } from '../../materials/index-spec.ts';
-import { designFields, readyDesign } from '../design-shapes.ts';
+import { designFields, type LayerKind, readyDesign } from '../design-shapes.ts';
 import { breathe, spreadInline } from '../spread.ts';
 import { defineTask } from '../task.ts';
 
@@ -31,7 +30,7 @@ export default defineTask({
   },
   async run(request, { signal, progress, spread = spreadInline }) {
     signal?.throwIfAborted();
-    const { problem, start, names, warnings } = readyDesign(request);
+    const { problem, start, kinds, warnings } = readyDesign(request);
     let result: DesignResult;
     if (request.search === 'refine') {
       if (start === undefined)
@@ -61,7 +60,7 @@ export default defineTask({
       });
     }
     signal?.throwIfAborted();
-    const [best, ...others] = result.stacks.map((stack) => stackAnswer(stack, names));
+    const [best, ...others] = result.stacks.map((stack) => stackAnswer(stack, kinds));
     return {
       ...best!,
       starts: result.starts,
@@ -76,10 +75,10 @@ function shareOfWork(maxLayers: number): number {
   return Math.min(1, 0.05 + 0.02 * maxLayers ** 2);
 }
 
-function stackAnswer({ layers, merit, achieved, yield: share }: FoundStack, names: readonly IndexSpec[]) {
+function stackAnswer({ layers, merit, achieved, yield: share }: FoundStack, kinds: readonly LayerKind[]) {
   const thicknesses = layers.map(({ thicknessNm }) => thicknessNm);
   return {
-    layers: layers.map(({ place, thicknessNm }) => ({ material: names[place]!, thicknessNm })),
+    layers: layers.map(({ place, thicknessNm }) => ({ ...kinds[place]!, thicknessNm })),
     achieved,
     merit,
     ...(share === undefined ? {} : { yield: share }),

@@ -68,7 +68,7 @@ export default defineTask({
       })),
       residualRmsPercent: 100 * built.residualRms,
       identifiable: built.identifiable,
-      layers: layers.map(({ material }, i) => ({ material, thicknessNm: built.thicknessNm[i]! })),
+      layers: layers.map((layer, i) => ({ ...layer, thicknessNm: built.thicknessNm[i]! })),
       fitted: built.fitted,
       correlation: rowsOf(built),
       residual: built.residual,

@@ -45,7 +45,7 @@ export default defineTask({
     const warnings = new Set(
       requirements.flatMap(({ bandNm }) => resolveStack(stack, bandGrid(bandNm, 61)).warnings),
     );
-    const surface = surfaceOfRequest(stack);
+    const surface = surfaceOfRequest(stack, Math.min(...requirements.map(({ bandNm }) => bandNm[0])));
     return {
       ...(incidenceDeg && { overAngle: evaluateOverAngle(requirements, surface, incidenceDeg) }),
       ...(lens && {

@@ -35,7 +35,7 @@ export default defineTask({
   },
   async run({ deposited, topUp, ...request }, { signal, progress }) {
     signal?.throwIfAborted();
-    const { problem, start, names, warnings } = readyDesign(request);
+    const { problem, start, kinds, warnings } = readyDesign(request);
     if (start === undefined) throw new InputError('start', 'is missing; a rescue takes the planned layers');
     progress?.(0, 'looking for a way on');
     const result = await rescueStack(problem, start, {
@@ -46,7 +46,7 @@ export default defineTask({
       pause: breathe(signal),
     });
     return {
-      layers: result.layers.map(({ place, thicknessNm }) => ({ material: names[place]!, thicknessNm })),
+      layers: result.layers.map(({ place, thicknessNm }) => ({ ...kinds[place]!, thicknessNm })),
       achieved: result.achieved,
       changeNm: result.changeNm,
       merit: result.merit,

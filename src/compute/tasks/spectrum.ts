@@ -12,7 +12,7 @@ import {
   type Spectra,
 } from '../../optics/spectrum.ts';
 import { wavelengthGrid } from '../grid.ts';
-import { resolveStack, stackFields } from '../shapes.ts';
+import { resolveStack, shortest, stackFields } from '../shapes.ts';
 import { defineTask } from '../task.ts';
 
 const angle = quantity('deg', { min: 0, below: 90 });
@@ -50,7 +50,9 @@ export default defineTask({
     incidenceDeg: [0, 30],
   },
   run({ wavelengthNm, incidenceDeg, averageOver, derivative, indexDerivative, groupDelay, ...request }) {
-    const { stack, thicknessNm, plate, warnings } = resolveStack(request, wavelengthNm);
+    const shortestNm = shortest(wavelengthNm);
+    const resolve = (nm: Float64Array) => resolveStack(request, nm, shortestNm);
+    const { stack, thicknessNm, plate, warnings } = resolve(wavelengthNm);
     if (indexDerivative && (plate !== undefined || averageOver !== undefined))
       throw new InputError(
         'indexDerivative',
@@ -64,7 +66,7 @@ export default defineTask({
     } else {
       const { coneHalfAngleDeg = 0, ...band } = averageOver;
       requireCone(coneHalfAngleDeg, incidenceDeg);
-      const averaged = computeAveragedSpectrum((nm) => resolveStack(request, nm), wavelengthNm, thicknessNm, {
+      const averaged = computeAveragedSpectrum(resolve, wavelengthNm, thicknessNm, {
         ...options,
         averageOver: { ...band, coneHalfAngleRad: coneHalfAngleDeg * RAD_PER_DEG },
       });
@@ -73,9 +75,7 @@ export default defineTask({
     }
     const delays = (which: 's' | 'p') =>
       options.incidenceRad.map((angle) =>
-        Array.from(
-          groupDelayFs((nm) => resolveStack(request, nm).stack, wavelengthNm, thicknessNm, angle, which),
-        ),
+        Array.from(groupDelayFs((nm) => resolve(nm).stack, wavelengthNm, thicknessNm, angle, which)),
       );
     const polarized = (which: 's' | 'p') => ({
       ...polarizedAnswer(angles.map((one) => one[which])),

@@ -7,7 +7,7 @@ import { trialPlan } from '../../design/tolerance/trial-plan.ts';
 import { bandGrid } from '../../design/wavelength-grid.ts';
 import { layerErrors } from '../design-shapes.ts';
 import { wavelengthGrid } from '../grid.ts';
-import { resolveStack, stackFields } from '../shapes.ts';
+import { resolveStack, shortest, stackFields } from '../shapes.ts';
 import { spreadInline } from '../spread.ts';
 import { surfaceOfRequest } from '../surface-request.ts';
 import { defineTask } from '../task.ts';
@@ -42,7 +42,11 @@ export default defineTask({
     const warnings = new Set(
       requirements.flatMap(({ bandNm }) => resolveStack(stack, bandGrid(bandNm, 61)).warnings),
     );
-    const surface = surfaceOfRequest(stack);
+    const shortestNm = Math.min(
+      ...requirements.map(({ bandNm }) => bandNm[0]),
+      wavelengthNm === undefined ? Number.POSITIVE_INFINITY : shortest(wavelengthNm),
+    );
+    const surface = surfaceOfRequest(stack, shortestNm);
     const plan = trialPlan(surface, requirements, errors, seed, wavelengthNm);
     progress?.(0, 'making virtual coatings');
     const result = await runTolerance(plan, trials, (shared, blocks) =>

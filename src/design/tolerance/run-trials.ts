@@ -70,7 +70,10 @@ export function runTrials(plan: TrialPlan, { block, trials, keepsSpectra }: Tria
 
 /** The channel with each layer's n multiplied by its own factor, the back's behind the front's. */
 export function withIndexErrors(channel: LightChannel, factors: Float64Array): LightChannel {
-  const scaled = ({ n, k }: Medium, factor: number): Medium => ({ n: n.map((value) => value * factor), k });
+  const scaled = (medium: Medium, factor: number): Medium => ({
+    ...medium,
+    n: medium.n.map((value) => value * factor),
+  });
   const { layers, plate } = channel;
   return {
     ...channel,
