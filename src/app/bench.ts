@@ -1,7 +1,10 @@
+import { counted } from '../base/format.ts';
+import { trailFault } from '../batch/audit-trail.ts';
 import { carryMaterials } from '../batch/carry-materials.ts';
 import type { Batch, Side } from '../batch/document.ts';
 import { newBatch } from '../batch/new-batch.ts';
 import { readBatch, writeBatch } from '../batch/read-batch.ts';
+import { plansAlike } from '../batch/run-changes.ts';
 import { loadWholeLibrary } from '../materials/library.ts';
 import type { BenchState } from './bench-state.ts';
 import { checkEdit, refusalOf } from './check-edit.ts';
@@ -15,6 +18,7 @@ import { Autosave, type SaveState } from './storage/autosave.ts';
 import { type BatchShelf, entryOf, readWithLibrary } from './storage/batch-shelf.ts';
 import { StorageError } from './storage/storage-port.ts';
 import { WindowChannel, type WindowNews } from './storage/window-news.ts';
+import { TrailKeeper, withTrailOf } from './trail-keeper.ts';
 import { type YieldCall, YieldDesk } from './yield-desk.ts';
 
 /** An edit of the batch; `key` also names the field that a refusal is said beside. */
@@ -27,6 +31,8 @@ export type BatchChange = Change<Batch>;
 export class Bench {
   readonly shelf: BatchShelf;
   readonly notices: NoticeBoard;
+  /** Writes into the batch's trail. */
+  readonly trail: TrailKeeper;
   readonly #store: DocumentStore<Batch>;
   readonly #plans = new PlanBook();
   readonly #yields: YieldDesk;
@@ -43,7 +49,8 @@ export class Bench {
   private constructor(shelf: BatchShelf, opened: { batch: Batch; revision: number }) {
     this.shelf = shelf;
     this.notices = new NoticeBoard(() => this.#changed());
-    this.#store = new DocumentStore(opened.batch);
+    this.#store = new DocumentStore(opened.batch, withTrailOf);
+    this.trail = new TrailKeeper(this.#store, () => this.#autosave.want());
     this.#yields = new YieldDesk(() => this.#changed());
     this.#autosave = this.#autosaveOf(opened.revision);
     this.#channel = new WindowChannel((news) => void this.#hear(news));
@@ -107,7 +114,7 @@ export class Bench {
       const refusals = new Map(this.#refusals);
       refusals.delete(key);
       this.#refusals = refusals;
-      if (this.#store.edit(change, (after) => checkEdit(before, after))) this.#edited();
+      if (this.#store.edit(change, (after) => checkEdit(before, after))) this.#edited(change.key);
       else this.#changed();
       return true;
     } catch (error) {
@@ -136,6 +143,7 @@ export class Bench {
   /** Ends a row of edits: what is typed next is an edit of its own. */
   settle(): void {
     this.#store.settle();
+    this.trail.close();
   }
 
   undo(): void {
@@ -147,8 +155,7 @@ export class Bench {
   }
 
   goTo(count: number): void {
-    this.#store.goTo(count);
-    this.#edited();
+    if (this.#store.goTo(count)) this.#edited();
   }
 
   showSide(side: Side): void {
@@ -171,7 +178,7 @@ export class Bench {
   /** Opens another batch of the shelf; says so where it cannot, and keeps the present one. */
   async open(id: string): Promise<boolean> {
     if (id === this.#store.document.id) return true;
-    await this.#autosave.flush();
+    await this.flush();
     const taken = await this.shelf.take(id);
     if (taken.kind === 'damaged') await this.#sayDamaged(id);
     if (taken.kind === 'missing')
@@ -204,7 +211,25 @@ export class Bench {
       return undefined;
     }
     this.notices.remove('import');
-    return this.#put(() => this.shelf.add(batch));
+    const id = await this.#put(() => this.shelf.add(batch));
+    if (id !== undefined && (batch.runs.length > 0 || batch.trail !== undefined)) this.#sayTrail(fileName);
+    return id;
+  }
+
+  /** Writes into the trail of an opened file that it came from there and whether it held; says so where it did not. */
+  #sayTrail(fileName: string): void {
+    const { trail = [] } = this.#store.document;
+    const fault = trailFault(trail);
+    const count = counted(trail.length, 'entry', 'entries');
+    this.trail.write(
+      `Read from the file ${fileName}, with a trail of ${count}${fault === undefined ? '' : ` that does not hold: ${fault}`}`,
+    );
+    if (fault !== undefined)
+      this.notices.post({
+        id: 'trail',
+        kind: 'fault',
+        text: `The run log in ${fileName} was changed outside this program, or damaged: ${fault}. It was opened, and its trail says so.`,
+      });
   }
 
   /** Hands the batch out as a file, with the materials that it uses, so that it computes the same elsewhere. */
@@ -231,6 +256,7 @@ export class Bench {
 
   /** Stores at once what waits, as before the page goes away. */
   flush(): Promise<void> {
+    this.trail.close();
     return this.#autosave.flush();
   }
 
@@ -243,7 +269,7 @@ export class Bench {
   }
 
   async #put(deed: () => Promise<{ batch: Batch; revision: number }>): Promise<string | undefined> {
-    await this.#autosave.flush();
+    await this.flush();
     try {
       const put = await deed();
       this.#show(put);
@@ -267,11 +293,13 @@ export class Bench {
     this.#yields.ask(opened.batch);
   }
 
-  #edited(): void {
-    if (this.#store.latest !== undefined && this.#store.past.at(-1) !== this.#store.latest)
-      this.#refusals = new Map();
+  #edited(key?: string): void {
+    const { latest } = this.#store;
+    if (latest !== undefined) this.trail.note(latest, key);
+    if (latest !== undefined && this.#store.past.at(-1) !== latest) this.#refusals = new Map();
     this.#autosave.want();
-    this.#yields.ask(this.#store.document);
+    if (latest === undefined || !plansAlike(latest.before, latest.after))
+      this.#yields.ask(this.#store.document);
     this.#changed();
   }
 
@@ -333,6 +361,7 @@ export class Bench {
   }
 
   async #keepCopy(): Promise<void> {
+    this.trail.close();
     this.#autosave.stop();
     await this.#put(() => this.shelf.add(this.#store.document));
   }

@@ -39,10 +39,19 @@ export class DocumentStore<Document extends object> {
   #touchedAt = 0;
   readonly #listeners = new Set<() => void>();
   readonly #now: () => number;
+  readonly #keep: (present: Document, target: Document) => Document;
 
-  /** `now` gives milliseconds and is an argument so that tests need not wait. */
-  constructor(document: Document, now: () => number = () => Date.now()) {
+  /**
+   * `keep` answers the target of a walk back or forth with what no walk takes away of the present document. `now` gives
+   * milliseconds and is an argument so that tests need not wait.
+   */
+  constructor(
+    document: Document,
+    keep: (present: Document, target: Document) => Document = (_, target) => target,
+    now: () => number = () => Date.now(),
+  ) {
     this.#document = document;
+    this.#keep = keep;
     this.#now = now;
   }
 
@@ -89,6 +98,14 @@ export class DocumentStore<Document extends object> {
     return true;
   }
 
+  /** Changes what no walk takes away: no edit of the history, and no step of its own. */
+  append(recipe: (draft: Document) => void): void {
+    this.#document = produce(this.#document, (draft) => {
+      recipe(draft as Document);
+    });
+    this.#tell();
+  }
+
   /** Ends a row of edits with one key, as when a field is left or a drag ends. */
   settle(): void {
     this.#openKey = undefined;
@@ -100,7 +117,7 @@ export class DocumentStore<Document extends object> {
     if (edit === undefined) return undefined;
     this.#future.unshift(edit);
     this.#openKey = undefined;
-    this.#show({ name: `Undone: ${edit.name}`, before: edit.after, after: edit.before });
+    this.#walk(`Undone: ${edit.name}`, edit.before);
     return edit;
   }
 
@@ -110,21 +127,21 @@ export class DocumentStore<Document extends object> {
     if (edit === undefined) return undefined;
     this.#past.push(edit);
     this.#openKey = undefined;
-    this.#show({ name: `Done again: ${edit.name}`, before: edit.before, after: edit.after });
+    this.#walk(`Done again: ${edit.name}`, edit.after);
     return edit;
   }
 
-  /** Walks back or forth until `count` edits lie in the past, as one step. */
-  goTo(count: number): void {
-    const before = this.#document;
+  /** Walks back or forth until `count` edits lie in the past, as one step. Answers whether it walked. */
+  goTo(count: number): boolean {
+    const standing = this.#past.length;
     while (this.#past.length > Math.max(0, count)) this.#future.unshift(this.#past.pop()!);
     while (this.#past.length < count && this.#future.length > 0) this.#past.push(this.#future.shift()!);
     const last = this.#past.at(-1);
     const first = this.#future[0];
-    const after = last?.after ?? first?.before ?? before;
-    if (after === before) return;
+    if (this.#past.length === standing) return false;
     this.#openKey = undefined;
-    this.#show({ name: `Back to: ${last?.name ?? 'as it was opened'}`, before, after });
+    this.#walk(`Back to: ${last?.name ?? 'as it was opened'}`, last?.after ?? first!.before);
+    return true;
   }
 
   /** Takes another document in place of this one and forgets the way back. */
@@ -151,6 +168,11 @@ export class DocumentStore<Document extends object> {
       this.#past.at(-1)!.after === this.#document &&
       this.#now() - this.#touchedAt <= PAUSE_MS
     );
+  }
+
+  #walk(name: string, target: Document): void {
+    const before = this.#document;
+    this.#show({ name, before, after: this.#keep(before, target) });
   }
 
   #show(step: Edit<Document>): void {

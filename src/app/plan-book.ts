@@ -2,6 +2,7 @@ import { InputError } from '../base/errors.ts';
 import type { Batch } from '../batch/document.ts';
 import { computePlan } from '../batch/plan/plan.ts';
 import type { Plan } from '../batch/plan/plan-types.ts';
+import { plansAlike } from '../batch/run-changes.ts';
 
 /** What the chain said to a batch: a plan, or the sentence why there is none. */
 export interface PlanOutcome {
@@ -9,10 +10,11 @@ export interface PlanOutcome {
   readonly fault: InputError | undefined;
 }
 
-/** Plans of the documents that are at hand. A plan follows from its document alone, so each is computed once. */
+/** Plans of the documents that are at hand. A plan follows from its document alone, so each is computed once; the run log changes none. */
 export class PlanBook {
   readonly #outcomes = new WeakMap<Batch, PlanOutcome>();
   readonly #compute: (batch: Batch) => Plan;
+  #latest: Batch | undefined;
 
   /** `compute` is an argument so that tests can count its calls. */
   constructor(compute: (batch: Batch) => Plan = computePlan) {
@@ -23,7 +25,10 @@ export class PlanBook {
   of(batch: Batch): PlanOutcome {
     const known = this.#outcomes.get(batch);
     if (known !== undefined) return known;
-    const outcome = this.#ask(batch);
+    const latest = this.#latest;
+    const outcome =
+      latest !== undefined && plansAlike(latest, batch) ? this.#outcomes.get(latest)! : this.#ask(batch);
+    this.#latest = batch;
     this.#outcomes.set(batch, outcome);
     return outcome;
   }

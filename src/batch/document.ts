@@ -303,7 +303,6 @@ export const runRecord = v.strictObject({
   corrections: v.exactOptional(
     list(toolingCorrection, { max: 100 }, 'tooling that was carried from this run into the next'),
   ),
-  trail: v.exactOptional(auditTrail),
 });
 
 /** What is wrong with the version of a document that this program cannot read. */
@@ -327,6 +326,7 @@ export const batch = v.strictObject({
   money: v.exactOptional(money),
   calendar: v.exactOptional(calendar),
   runs: v.optional(list(runRecord, { max: 2000 }), []),
+  trail: v.exactOptional(auditTrail),
   materials: v.optional(list(materialRecord, { max: 200 }, 'materials that the batch carries with it'), []),
 });
 

@@ -2,11 +2,11 @@ import type { Batch } from './document.ts';
 
 /**
  * A short name of a batch's content (FNV-1a, 64 bit, of its JSON with sorted keys; Fowler, Noll & Vo): two
- * sheets with the same fingerprint were printed from the same inputs. The run log does not count. It tells
+ * sheets with the same fingerprint were printed from the same inputs. The run log and its trail do not count. It tells
  * apart what was changed by mistake; it is no protection against forgery.
  */
 export function fingerprintOf(batch: Batch): string {
-  const { runs: _, ...inputs } = batch;
+  const { runs: _, trail: __, ...inputs } = batch;
   let hash = 0xcbf29ce484222325n;
   for (const byte of new TextEncoder().encode(sortedJson(inputs)))
     hash = BigInt.asUintN(64, (hash ^ BigInt(byte)) * 0x100000001b3n);

@@ -1,10 +1,17 @@
+import { csvText } from '../base/csv.ts';
+import type { AuditEntry } from './audit-trail.ts';
 import type { Batch, RunRecord } from './document.ts';
 
+/** Entries of the batch's trail about one run. */
+export function trailOf({ trail = [] }: Batch, { number }: RunRecord): AuditEntry[] {
+  return trail.filter(({ run }) => run === number);
+}
+
 /** Runs whose number, side, date, initials, note, spectra, places or trail hold every word; all where there is none. */
-export function findRuns(runs: readonly RunRecord[], words: string): RunRecord[] {
+export function findRuns(batch: Batch, words: string): RunRecord[] {
   const wanted = words.toLowerCase().split(/\s+/).filter(Boolean);
-  return runs.filter((run) => {
-    const text = textOf(run).toLowerCase();
+  return batch.runs.filter((run) => {
+    const text = textOf(batch, run).toLowerCase();
     return wanted.every((word) => text.includes(word));
   });
 }
@@ -21,28 +28,30 @@ const HEADINGS = [
   'trail',
 ] as const;
 
-/** The run log as comma-separated text (RFC 4180), one line a run; the spectra's readings are in the JSON. */
-export function runLogCsv({ order, runs }: Batch): string {
-  const lines = runs.map((run) => [
-    order.lot,
-    String(run.number),
+/** The run log as comma-separated text, one line a run; the spectra's readings are in the JSON. */
+export function runLogCsv(batch: Batch): string {
+  const lines = batch.runs.map((run) => [
+    batch.order.lot,
+    run.number,
     run.side,
     run.startedAt,
     run.operator,
     run.note ?? '',
     run.spectra.map(spectrumText).join('; '),
     correctionTexts(run).join('; '),
-    (run.trail ?? []).map(({ at, by, did }) => `${at} ${by}: ${did}`).join('; '),
+    trailOf(batch, run)
+      .map(({ at, by, did }) => `${at} ${by}: ${did}`)
+      .join('; '),
   ]);
-  return [HEADINGS, ...lines].map((cells) => `${cells.map(csvCell).join(',')}\r\n`).join('');
+  return csvText(HEADINGS, lines);
 }
 
-/** The run log with everything in it, spectra and their originals included. */
-export function runLogJson({ id, order, runs }: Batch): string {
-  return `${JSON.stringify({ batch: id, lot: order.lot, title: order.title, runs }, null, 2)}\n`;
+/** The run log with everything in it, spectra, their originals and the whole trail included. */
+export function runLogJson({ id, order, runs, trail = [] }: Batch): string {
+  return `${JSON.stringify({ batch: id, lot: order.lot, title: order.title, runs, trail }, null, 2)}\n`;
 }
 
-function textOf(run: RunRecord): string {
+function textOf(batch: Batch, run: RunRecord): string {
   return [
     `run ${run.number}`,
     run.side,
@@ -51,7 +60,7 @@ function textOf(run: RunRecord): string {
     run.note ?? '',
     ...run.spectra.map(spectrumText),
     ...correctionTexts(run),
-    ...(run.trail ?? []).map(({ by, did }) => `${by} ${did}`),
+    ...trailOf(batch, run).map(({ by, did }) => `${by} ${did}`),
   ].join(' ');
 }
 
@@ -64,13 +73,4 @@ function correctionTexts({ corrections = [] }: RunRecord): string[] {
     ({ material, sensor, before, after, sigma }) =>
       `${material} ${sensor} tooling ${before} to ${after} (sigma ${sigma})`,
   );
-}
-
-/**
- * A cell in quotes where it must be. A spreadsheet computes what begins with =, +, - or @; an apostrophe before it keeps
- * such a text a text (common practice, no source).
- */
-function csvCell(text: string): string {
-  const harmless = /^[=+\-@\t\r]/.test(text) ? `'${text}` : text;
-  return /[",\r\n]/.test(harmless) ? `"${harmless.replaceAll('"', '""')}"` : harmless;
 }

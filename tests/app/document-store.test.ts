@@ -10,6 +10,7 @@ function sheetStore() {
   const clock = { ms: 0 };
   const store = new DocumentStore<Sheet>(
     { diameterMm: 32, layers: [{ nm: 90 }, { nm: 20 }] },
+    undefined,
     () => clock.ms,
   );
   const type = (diameterMm: number) =>

@@ -57,7 +57,8 @@ export class BatchShelf {
   /** A copy for the next lot: same order, coating and machine, but none of the runs that were made. */
   async duplicate(batch: Batch): Promise<{ batch: Batch; revision: number }> {
     const order = { ...batch.order, title: `${batch.order.title} (copy)`.slice(0, 120) };
-    return this.add({ ...batch, order, runs: [] });
+    const { trail: _, ...rest } = batch;
+    return this.add({ ...rest, order, runs: [] });
   }
 
   delete(id: string): Promise<void> {

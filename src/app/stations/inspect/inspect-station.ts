@@ -148,6 +148,7 @@ export class InspectStation extends StationElement {
               ? html`<p class="empty">No run is logged yet. After the run, read the spectrophotometer's file of a witness or a lens: wavelength and value in two columns, in nm or µm, per cent or fraction. It is kept with the batch, drawn against the plan, and judged by the requirements.</p>`
               : this.log(desk, run)
           }
+          ${now.batch.trail === undefined ? nothing : html`<app-run-trail .bench=${bench} .state=${now}></app-run-trail>`}
         </div>
         <div class="stack picture">
           ${plan === undefined ? withoutPlan(now) : this.chart(plan, run)}
@@ -275,7 +276,7 @@ export class InspectStation extends StationElement {
   private log(desk: Desk, open: RunRecord | undefined) {
     const { batch } = this.state;
     const { runs } = batch;
-    const found = findRuns(runs, this.wanted);
+    const found = findRuns(batch, this.wanted);
     const onSearch = (event: Event) => {
       this.wanted = (event.target as HTMLInputElement).value;
     };
