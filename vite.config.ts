@@ -1,7 +1,9 @@
-import { chmodSync, existsSync, readFileSync, rmSync, symlinkSync } from 'node:fs';
+import { createHash } from 'node:crypto';
+import { chmodSync, existsSync, readdirSync, readFileSync, rmSync, symlinkSync } from 'node:fs';
+import { join, posix, sep } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { playwright } from '@vitest/browser-playwright';
-import type { Plugin } from 'vite';
+import { build, type Plugin } from 'vite';
 import { defineConfig, type ViteUserConfig } from 'vitest/config';
 import { findChromium } from './tests/support/chromium.ts';
 
@@ -26,11 +28,52 @@ const preBundled = [
   'mathjs',
 ];
 
+/**
+ * Builds the service worker once all other files of the app stand, and tells it their names. It is one plain script, since
+ * not every browser takes a module there.
+ */
+const serviceWorker: Plugin = {
+  name: 'service-worker',
+  apply: 'build',
+  async writeBundle({ dir = '' }) {
+    const mark = (text: string | Buffer) => createHash('sha256').update(text).digest('hex').slice(0, 12);
+    const files = readdirSync(dir, { recursive: true, withFileTypes: true })
+      .filter((entry) => entry.isFile())
+      .map((entry) => join(entry.parentPath, entry.name))
+      .map((file) => ({
+        path: file.slice(dir.length + 1).replaceAll(sep, posix.sep),
+        mark: mark(readFileSync(file)),
+      }))
+      .map(({ path, mark }) => ({ path: path === 'index.html' ? './' : path, mark }))
+      .sort((one, other) => (one.path < other.path ? -1 : 1));
+    await build({
+      configFile: false,
+      logLevel: 'error',
+      define: {
+        __PROGRAM_FILES__: JSON.stringify({ version: mark(JSON.stringify(files)), files }),
+      },
+      build: {
+        outDir: dir,
+        emptyOutDir: false,
+        copyPublicDir: false,
+        target: 'es2022',
+        lib: {
+          entry: here('./src/app/offline/service-worker.ts'),
+          formats: ['iife'],
+          name: 'coatwright',
+          fileName: () => 'service-worker.js',
+        },
+      },
+    });
+  },
+};
+
 /** The app: one page, served from dist/app. */
 const app: ViteUserConfig = {
   root: here('./src/app'),
   base: './',
   define,
+  plugins: [serviceWorker],
   build: { outDir: here('./dist/app'), emptyOutDir: true, target: 'es2023' },
   worker: { format: 'es' },
 };

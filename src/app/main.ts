@@ -1,6 +1,7 @@
 import './shell/app-shell.ts';
 import { Bench } from './bench.ts';
 import { yieldInWorker } from './compute-workers.ts';
+import { ProgramUpdates } from './offline/program-updates.ts';
 import { parseRoute } from './routes.ts';
 import type { AppShell } from './shell/app-shell.ts';
 import { BatchShelf } from './storage/batch-shelf.ts';
@@ -13,7 +14,10 @@ const shell = document.querySelector('app-shell') as AppShell;
 const bench = await start();
 shell.bench = bench;
 bench.computeYieldsBy(yieldInWorker());
-(window.requestIdleCallback ?? setTimeout)(() => void bench.loadLibrary());
+(window.requestIdleCallback ?? setTimeout)(() => {
+  void bench.loadLibrary();
+  workOffline();
+});
 
 /** Opens the bench on the browser's storage, or on the page's own memory where that is refused. */
 async function start(): Promise<Bench> {
@@ -23,4 +27,24 @@ async function start(): Promise<Bench> {
     if (!(error instanceof StorageError)) throw error;
     return Bench.start(new BatchShelf(new MemoryStorage()), wanted, error);
   }
+}
+
+/** Keeps the program in the browser where it may; the files that a developer's server makes as it goes cannot be kept. */
+function workOffline(): void {
+  if (!import.meta.env.PROD || navigator.serviceWorker === undefined) {
+    shell.offline = 'impossible';
+    return;
+  }
+  const updates = new ProgramUpdates(navigator.serviceWorker, {
+    notices: bench.notices,
+    save: async () => {
+      await bench.flush();
+      return bench.state.saving.kind === 'saved';
+    },
+    reload: () => location.reload(),
+    changed: () => {
+      shell.offline = updates.offline;
+    },
+  });
+  void updates.start('./service-worker.js');
 }

@@ -27,10 +27,14 @@ describe('the first load', () => {
   it('stays within its budget', async () => {
     const { page, context } = await app.open();
     await page.locator('app-order-station').waitFor();
+    const load = () =>
+      page.evaluate(() =>
+        performance.getEntriesByType('resource').map((entry) => new URL(entry.name).pathname),
+      );
+    const behindLoaded = async () => (await load()).filter((path) => BEHIND.test(path)).length;
+    await expect.poll(behindLoaded, { timeout: 60_000 }).toBe(2);
     await page.waitForLoadState('networkidle');
-    const loaded = await page.evaluate(() =>
-      performance.getEntriesByType('resource').map((entry) => new URL(entry.name).pathname),
-    );
+    const loaded = await load();
     await context.close();
     const files = ['/index.html', ...new Set(loaded)];
     const sizeKb = (paths: readonly string[]) =>

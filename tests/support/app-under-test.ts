@@ -15,7 +15,10 @@ const built = join(root, 'dist', 'app');
 export interface AppUnderTest {
   readonly url: string;
   readonly browser: Browser;
-  /** A fresh window with storage of its own. What goes wrong on the page is thrown by `noFaults`. */
+  /**
+   * A fresh window with storage of its own; what goes wrong on the page is collected in `faults`. The program is not stored
+   * for work without a network, but where the options allow service workers.
+   */
   open(hash?: string, options?: Parameters<Browser['newContext']>[0]): Promise<Visit>;
   close(): Promise<void>;
 }
@@ -38,7 +41,11 @@ export async function startApp(): Promise<AppUnderTest> {
     url,
     browser,
     open: async (hash = '', options = {}) => {
-      const context = await browser.newContext({ viewport: { width: 1440, height: 900 }, ...options });
+      const context = await browser.newContext({
+        viewport: { width: 1440, height: 900 },
+        serviceWorkers: 'block',
+        ...options,
+      });
       const page = await context.newPage();
       const faults = watched(page);
       await page.goto(url + hash);
@@ -53,11 +60,15 @@ export async function startApp(): Promise<AppUnderTest> {
   };
 }
 
+/** What playwright says where it was told to block service workers. */
+const BLOCKED = 'Service Worker registration blocked by Playwright';
+
 /** Collects what a page complains about. */
 export function watched(page: Page): string[] {
   const faults: string[] = [];
   page.on('pageerror', (error) => faults.push(error.stack ?? error.message));
   page.on('console', (message) => {
+    if (message.text() === BLOCKED) return;
     if (['error', 'warning'].includes(message.type())) faults.push(message.text());
   });
   return faults;

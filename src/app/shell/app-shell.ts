@@ -2,6 +2,7 @@ import { css, html, LitElement, nothing, type PropertyValues } from 'lit';
 import { customElement, property, query, state } from 'lit/decorators.js';
 import { baseStyles } from '../../elements/shared-styles.ts';
 import type { Bench } from '../bench.ts';
+import type { OfflineState } from '../offline/program-updates.ts';
 import { parseRoute, type Route, routeHref, STATIONS } from '../routes.ts';
 import { residualOf } from '../stations/residual.ts';
 import './batch-bar.ts';
@@ -85,6 +86,7 @@ export class AppShell extends LitElement {
   ];
 
   @property({ attribute: false }) bench: Bench | undefined;
+  @property() offline: OfflineState = 'storing';
   @state() private route: Route = parseRoute(location.hash);
   @query('main') private readonly main!: HTMLElement;
   #leave: (() => void) | undefined;
@@ -131,7 +133,7 @@ export class AppShell extends LitElement {
     document.title = pageTitle(route, now);
     return html`
       <a class="skip" href="#main" @click=${this.onSkip}>Skip to the ${route.page === 'station' ? route.station : 'page'}</a>
-      <app-batch-bar .bench=${bench} .state=${now}></app-batch-bar>
+      <app-batch-bar .bench=${bench} .state=${now} .offline=${this.offline}></app-batch-bar>
       <app-journey-rail .state=${now} .station=${route.page === 'station' ? route.station : undefined}></app-journey-rail>
       <div>
         <app-notice-list .bench=${bench} .notices=${now.notices}></app-notice-list>

@@ -1,6 +1,7 @@
 import { css, html, nothing } from 'lit';
-import { customElement, query } from 'lit/decorators.js';
+import { customElement, property, query } from 'lit/decorators.js';
 import { live } from 'lit/directives/live.js';
+import type { OfflineState } from '../offline/program-updates.ts';
 import type { Preferences } from '../preferences.ts';
 import { routeHref } from '../routes.ts';
 import { StationElement } from '../station-element.ts';
@@ -12,6 +13,12 @@ const SAVING: Readonly<Record<SaveState['kind'], string>> = {
   saved: 'kept in this browser',
   saving: 'being kept …',
   failed: 'not kept!',
+};
+
+const OFFLINE: Readonly<Record<OfflineState, string>> = {
+  ready: 'Works without a network.',
+  storing: 'Getting ready to work without a network …',
+  impossible: 'Needs its server: this browser does not keep the program.',
 };
 
 const THEME_NAMES: readonly (readonly [Preferences['theme'], string])[] = [
@@ -119,6 +126,7 @@ export class BatchBar extends StationElement {
     `,
   ];
 
+  @property() offline: OfflineState = 'storing';
   @query('input[type="file"]') private readonly file!: HTMLInputElement;
   @query('#menu') private readonly menu!: HTMLElement;
 
@@ -183,6 +191,7 @@ export class BatchBar extends StationElement {
         preferences.pressureUnit,
       )}
       <p class="small soft">Alt+1 to Alt+6 go to the stations, Ctrl+Z takes back.</p>
+      <p class="small soft">${OFFLINE[this.offline]}</p>
     </div>`;
   }
 
