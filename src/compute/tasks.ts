@@ -24,4 +24,6 @@ export const TASKS: Readonly<Record<string, () => Promise<AnyTask>>> = {
   nest: async () => (await import('./tasks/nest.ts')).default,
   fit: async () => (await import('./tasks/fit.ts')).default,
   yield: async () => (await import('./tasks/yield.ts')).default,
+  places: async () => (await import('./tasks/places.ts')).default,
+  aim: async () => (await import('./tasks/aim.ts')).default,
 };

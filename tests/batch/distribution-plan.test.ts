@@ -71,12 +71,14 @@ describe('the distribution of the eyepiece lens', () => {
 
 describe('the aim', () => {
   it('scales film, charge and time, and nothing of the stack', () => {
-    const before = computePlan(eyepiece);
-    const after = computePlan(
-      edited((batch) => {
-        batch.process.aimPercent = 2;
-      }),
-    );
+    const aimed = (aimPercent: number) =>
+      computePlan(
+        edited((batch) => {
+          batch.process.aimPercent = aimPercent;
+        }),
+      );
+    const before = aimed(0);
+    const after = aimed(2);
     expect(after.surfaces).toEqual(before.surfaces);
     after.runs[0]!.charge.forEach(({ netMassG }, index) => {
       expect(netMassG / before.runs[0]!.charge[index]!.netMassG).toBeCloseTo(1.02, 12);

@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import type { Batch } from '../../src/batch/document.ts';
-import { bestAim, planPlaces } from '../../src/batch/plan/places-plan.ts';
+import { planPlaces } from '../../src/batch/plan/places-plan.ts';
 import { computePlan } from '../../src/batch/plan/plan.ts';
 import { readBatch } from '../../src/batch/read-batch.ts';
 
@@ -59,29 +59,5 @@ describe('the places of a load', () => {
     const own = plan.surfaces[0]!.curves[0]!.mean.R;
     const middle = own.length >> 1;
     for (const { R } of [inner!, outer!]) expect(Math.abs(R[middle]! - own[middle]!)).toBeLessThan(0.003);
-  });
-});
-
-describe('the best aim', () => {
-  it('undoes a stack that was made too thin', () => {
-    const close = structuredClone(flat);
-    limitAt(close, 1.2 * computePlan(flat).surfaces[0]!.requirements[0]!.valuePercent);
-    const thin = structuredClone(close);
-    for (const layer of thin.surfaces.front.layers) layer.thicknessNm *= 0.97;
-    const exact = bestAim(close, computePlan(close));
-    const aim = bestAim(thin, computePlan(thin));
-    expect(Math.abs((1 + aim.percent / 100) * 0.97 - (1 + exact.percent / 100))).toBeLessThan(0.004);
-  });
-
-  it('is at least as good as no aim, and taking it gives the lenses that it promises', () => {
-    const plan = computePlan(eyepiece);
-    const aim = bestAim(eyepiece, plan);
-    expect(aim.goodPerLoad).toBeGreaterThanOrEqual(planPlaces(eyepiece, plan).goodPerLoad);
-    const aimed = edited((batch) => {
-      batch.process.aimPercent = aim.percent;
-    });
-    expect(planPlaces(aimed, computePlan(aimed)).goodPerLoad).toBeGreaterThanOrEqual(
-      aim.goodPerLoad - plan.load.racks,
-    );
   });
 });

@@ -213,6 +213,7 @@ describe('warnings', () => {
     const turning = (wavelengthNm: number) =>
       computePlan(
         edited((batch) => {
+          batch.process.aimPercent = 0;
           batch.monitor.rule = 'turning-point';
           batch.monitor.wavelengthNm = wavelengthNm;
         }),

@@ -25,16 +25,23 @@ describe('the expected yield', () => {
     expect(first.yield95[1]).toBeGreaterThanOrEqual(first.yield);
   });
 
-  it('is that of both sides together: the square where the back is coated as the front', async () => {
+  it('is that of both sides together, place by place: at least the square where both faces are plane', async () => {
     const { surfaces, yield: both } = await computeYield(
       edited((batch) => {
         batch.monitor.noise.crystalPercent = 6;
         batch.monitor.rule = 'crystal';
+        delete batch.order.lens.frontRadiusMm;
+        delete batch.order.lens.backRadiusMm;
       }),
       60,
     );
     expect(surfaces.map(({ side }) => side)).toEqual(['front', 'back']);
-    expect(both).toBeCloseTo(surfaces[0]!.yield ** 2, 12);
+    const share = surfaces[0]!.yield;
+    expect(surfaces[1]!.yield).toBe(share);
+    // The mean of the squares is never below the square of the mean (Jensen), nor above the mean itself.
+    expect(share).toBeLessThan(0.95);
+    expect(both).toBeGreaterThanOrEqual(share ** 2 - 1e-12);
+    expect(both).toBeLessThan(share);
   });
 
   it('is 1 for a quiet chamber that meets its requirement, 0 for a stack that misses it', async () => {
@@ -56,6 +63,30 @@ describe('the expected yield', () => {
       batch.surfaces.front.layers[2]!.thicknessNm = 10;
     });
     expect((await computeYield(hopeless, 10)).yield).toBe(0);
+  });
+
+  it('is cut by the aim that the batch names, as the places are', async () => {
+    const aimed = (aimPercent: number) =>
+      computeYield(
+        edited((batch) => {
+          batch.process.aimPercent = aimPercent;
+        }),
+        40,
+      );
+    expect((await aimed(-6)).yield).toBeLessThan((await aimed(5)).yield);
+    expect((await aimed(-15)).surfaces[0]!.meanPlaceYield).toBe(0);
+  });
+
+  it('of the mean place alone leaves out what the spread of the film loses', async () => {
+    const { surfaces } = await computeYield(
+      edited((batch) => {
+        delete batch.process.aimPercent;
+      }),
+      40,
+    );
+    // The front is strongly curved, the back hardly.
+    expect(surfaces[0]!.meanPlaceYield).toBeGreaterThan(surfaces[0]!.yield + 0.2);
+    expect(surfaces[1]!.yield).toBeGreaterThan(surfaces[0]!.yield + 0.2);
   });
 
   it('falls when the crystal gets worse', async () => {

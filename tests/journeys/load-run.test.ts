@@ -64,7 +64,7 @@ describe('the Load station', () => {
   it('colours the places by film or by verdict and reads them out', async () => {
     const { page } = visit;
     await goTo(page, 'Load');
-    await page.getByText(/lenses a load meet every requirement/).waitFor();
+    await page.getByText(/lenses a load meet every requirement/).waitFor({ timeout: 30_000 });
     expect(await said(page, 'cw-load-picture')).toMatch(/\d+ met/);
     const picture = page.getByRole('listbox', { name: /The load in the chamber/ });
     await picture.focus();
@@ -81,10 +81,14 @@ describe('the Load station', () => {
     await setQuantity(page, 'Film aimed at, over the stack', '-6');
     const good = async () =>
       Number(/(\d+) of \d+ lenses a load meet/.exec(await said(page, 'app-load-station'))?.[1]);
-    await page.getByRole('button', { name: 'Take this aim' }).waitFor();
+    await page
+      .getByText(/-6 %|instead of about/)
+      .first()
+      .waitFor({ timeout: 30_000 });
+    await page.getByRole('button', { name: 'Take this aim' }).waitFor({ timeout: 30_000 });
     const before = await good();
     await page.getByRole('button', { name: 'Take this aim' }).click();
-    await page.getByText(/No other aim gives more/).waitFor();
+    await page.getByText(/No other aim gives more/).waitFor({ timeout: 30_000 });
     expect(await good()).toBeGreaterThanOrEqual(before);
     expect(await said(page, 'app-change-line')).toMatch(/Thickness aim [-−]6 →/);
   });

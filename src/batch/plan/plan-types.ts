@@ -238,18 +238,21 @@ export interface PocketUse {
   readonly refillBeforeRun: readonly number[];
 }
 
-/** The heavier part of the chain: yield by virtual runs of each coated side. */
+/** The heavier part of the chain: yield by virtual runs of each coated side, judged on every lens place. */
 export interface YieldPlan {
   readonly surfaces: readonly SurfaceYield[];
-  /** Share of lenses whose sides all meet their requirements. */
+  /** Share of lenses whose sides all meet their requirements at centre and edge. */
   readonly yield: number;
   readonly yield95: readonly [number, number];
 }
 
 export interface SurfaceYield {
   readonly side: Side;
+  /** Share of lenses that meet this side's requirements at centre and edge, wherever they stand on the rack. */
   readonly yield: number;
   readonly yield95: readonly [number, number];
+  /** Share of the virtual runs that meet them on the mean lens place, at the lens's centre: what monitoring alone loses. */
+  readonly meanPlaceYield: number;
   /** Share of the virtual runs in which a layer did not end by its rule, per layer. */
   readonly missedCuts: readonly number[];
   /** Rise of the search's merit for 1 % of a layer's thickness, per layer. */

@@ -1,5 +1,6 @@
 import type { Batch } from '../document.ts';
 import { type CoatedSide, coatedSides } from '../sides.ts';
+import { aimedLayers } from './aim.ts';
 import { cautionsFor } from './cautions.ts';
 import { planCharge } from './charge-plan.ts';
 import { planDistribution } from './distribution-plan.ts';
@@ -69,8 +70,7 @@ function planSideRun(
   factsOf: (material: string) => FilmFacts,
   book: IndexBook,
 ): Omit<RunPlan, 'side' | 'own'> {
-  const aim = 1 + (document.process.aimPercent ?? 0) / 100;
-  const layers = wanted.map((layer) => ({ ...layer, thicknessNm: aim * layer.thicknessNm }));
+  const layers = aimedLayers(document, wanted);
   const crystal = planCrystal(document, layers, factsOf);
   const scheduled = layers.map((layer, index): ScheduledLayer => {
     const process = processOf(document, layer.material);

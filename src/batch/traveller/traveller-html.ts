@@ -2,6 +2,7 @@ import { clock, counted, duration, fixed, percent, significant } from '../../bas
 import { escapeMarkup, type Markup, markup } from '../../base/markup.ts';
 import { RULE_WORDS } from '../../monitor/rule-words.ts';
 import type { Batch } from '../document.ts';
+import { patternWords } from '../pattern-words.ts';
 import type { Plan, RunPlan, SurfacePlan } from '../plan/plan-types.ts';
 import { rackSvg } from './load-svg.ts';
 import { TRAVELLER_CSS } from './traveller-css.ts';
@@ -74,7 +75,7 @@ function loadSection({ order: { lens }, fixture, chamber }: Batch, { load, lot, 
 ${lens.maximumTemperatureC === undefined ? undefined : markup`<dt>Not above</dt><dd>${lens.maximumTemperatureC} °C</dd>`}
 <dt>Chamber</dt><dd>${chamber.name}</dd>
 <dt>Racks</dt><dd>${load.racks} of ${load.rackDiameterMm} mm, rim ${fixture.rimMm} mm, holders ${load.holderDiameterMm} mm, web ${fixture.webMm} mm</dd>
-<dt>Places on a rack</dt><dd>${load.places.length} (${load.pattern}): ${load.lensesPerRack} lenses, ${load.places.length - load.lensesPerRack} witness (W)</dd>
+<dt>Places on a rack</dt><dd>${load.places.length} (${patternWords(fixture.pattern, load.pattern)}): ${load.lensesPerRack} lenses, ${load.places.length - load.lensesPerRack} witness (W)</dd>
 <dt>A load</dt><dd>${load.lensesPerLoad} lenses</dd>
 <dt>Loads and runs</dt><dd>${counted(lot.loads, 'load')}, ${counted(lot.runs, 'run')}; the last load holds ${lot.lensesInLastLoad}</dd>
 <dt>Whole lot</dt><dd>${duration(lot.totalS)}</dd>

@@ -21,7 +21,7 @@ export default defineTask({
   async run(document, context) {
     checkBatch(document);
     const plan = computePlan(document);
-    const yields = await computeYield(document, YIELD_RUNS, context);
+    const yields = await computeYield(document, YIELD_RUNS, context, plan);
     const first = plan.runs[0];
     return {
       stack: plan.surfaces.map(({ side, layers, totalThicknessNm, requirements }) => ({
@@ -54,13 +54,16 @@ export default defineTask({
       })),
       yield: yields.yield,
       yield95: yields.yield95,
-      yields: yields.surfaces.map(({ side, yield: share, yield95, missedCuts, sensitivity }) => ({
-        side,
-        yield: share,
-        yield95,
-        missedCuts,
-        sensitivity,
-      })),
+      yields: yields.surfaces.map(
+        ({ side, yield: share, yield95, meanPlaceYield, missedCuts, sensitivity }) => ({
+          side,
+          yield: share,
+          yield95,
+          meanPlaceYield,
+          missedCuts,
+          sensitivity,
+        }),
+      ),
       cautions: plan.cautions,
       warnings: plan.warnings,
     };

@@ -1,5 +1,6 @@
 import { InputError } from '../../../base/errors.ts';
 import type { Batch, MeasuredSpectrum, Surface } from '../../../batch/document.ts';
+import { aimedLayers } from '../../../batch/plan/aim.ts';
 import { type IndexSpec, resolveIndex } from '../../../materials/index-spec.ts';
 
 /** What is left free in the fit; nothing of it belongs to the batch. */
@@ -31,7 +32,11 @@ export function fitRequest(
   return {
     incident: typeof incident === 'string' ? spec(incident) : incident,
     substrate: spec(batch.order.lens.substrate),
-    layers: surface.layers.map(({ material, thicknessNm }) => ({ material: spec(material), thicknessNm })),
+    // The run was cut for the aimed film: only what differs from that is the fault of the tooling.
+    layers: aimedLayers(batch, surface.layers).map(({ material, thicknessNm }) => ({
+      material: spec(material),
+      thicknessNm,
+    })),
     measured: { wavelengthNm: [...wavelengthNm], values: [...values], quantity, incidenceDeg },
     ...wishes,
     compare: true,

@@ -1,7 +1,7 @@
 import { css, html, nothing, type PropertyValues } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
-import { counted, fixed } from '../../../base/format.ts';
-import { type BestAim, bestAim, type PlacesPlan, planPlaces } from '../../../batch/plan/places-plan.ts';
+import { counted, fixed, percent } from '../../../base/format.ts';
+import { PATTERN_WORDS, patternWords } from '../../../batch/pattern-words.ts';
 import type { Plan } from '../../../batch/plan/plan-types.ts';
 import { drillingSvg, positionsCsv } from '../../../chamber/rack-drawing.ts';
 import type {
@@ -21,19 +21,15 @@ import { shownSide, sidePicker, withoutPlan } from '../sides-shown.ts';
 import { filmCharts, placeSpectra, toolingTable } from './film-charts.ts';
 import { chamberScene, rackScene } from './load-scene.ts';
 import { lastLoadWords } from './load-words.ts';
+import { PlacesDesk } from './places-desk.ts';
 import { chamberSideScene, moveChange } from './side-scene.ts';
-
-/** What is tried over many films waits until nothing has been edited for so long. */
-const PAUSE_MS = 300;
 
 /** What the places are coloured by: nothing, their verdict, or the film of a material. */
 type Colouring = '' | 'verdict' | `film ${string}`;
 
-const PATTERNS = [
-  ['best', 'the better one'],
-  ['rings', 'rings'],
-  ['hexagonal', 'hexagonal rows'],
-] as const;
+const PATTERNS = (['best', 'rings', 'hexagonal'] as const).map(
+  (pattern) => [pattern, PATTERN_WORDS[pattern]!] as const,
+);
 
 /** Load: how the lenses stand on the racks, how many go in at once, how many runs the lot takes. */
 @customElement('app-load-station')
@@ -71,30 +67,11 @@ export class LoadStation extends StationElement {
   @state() private isSingle = false;
   @state() private isTurning = false;
   @state() private colouring: Colouring = 'verdict';
-  /** Verdicts and best aim, and the plan that they belong to. */
-  @state() private judged: { plan: Plan; places: PlacesPlan } | undefined;
-  @state() private aimed: { plan: Plan; aim: BestAim } | undefined;
-  private timer: ReturnType<typeof setTimeout> | undefined;
-
-  override disconnectedCallback(): void {
-    super.disconnectedCallback();
-    clearTimeout(this.timer);
-  }
+  readonly #places = new PlacesDesk(this);
 
   protected override updated(changed: PropertyValues<this>): void {
     const { plan, isStale, batch } = this.state;
-    if (!changed.has('state') || plan === undefined || isStale || plan === this.aimed?.plan) return;
-    clearTimeout(this.timer);
-    this.timer = setTimeout(
-      () => {
-        this.judged = { plan, places: planPlaces(batch, plan) };
-        // A frame between both, so that the picture is there first.
-        this.timer = setTimeout(() => {
-          this.aimed = { plan, aim: bestAim(batch, plan) };
-        }, 30);
-      },
-      this.judged === undefined ? 0 : PAUSE_MS,
-    );
+    if (changed.has('state') && plan !== undefined && !isStale) this.#places.want(batch, plan);
   }
 
   override render() {
@@ -161,7 +138,7 @@ export class LoadStation extends StationElement {
     const { load } = plan;
     const distribution = plan.distributions.find((one) => one.side === side) ?? plan.distributions[0];
     const spread = distribution?.materials.find(({ material }) => this.colouring === `film ${material}`);
-    const verdicts = this.judged?.places.verdicts;
+    const verdicts = this.#places.places?.answer.verdicts;
     const colours = {
       ...(spread === undefined ? {} : { spread }),
       ...(this.colouring !== 'verdict' || verdicts?.length !== load.places.length ? {} : { verdicts }),
@@ -176,11 +153,9 @@ export class LoadStation extends StationElement {
             reach: Math.max(0.1, Number(spread.deviationPercent.toPrecision(1))),
           };
     const scene = this.isSingle ? rackScene(batch, load, colours) : chamberScene(batch, load, colours);
-    const pattern =
-      load.pattern === 'rings' ? 'Rings' : load.pattern === 'hexagonal' ? 'Hexagonal rows' : load.pattern;
     return html`
       <div class="row head">
-        <span class="soft">${pattern}, ${counted(load.places.length, 'place')} on a rack</span>
+        <span class="soft">${counted(load.places.length, 'place')} on a rack: ${patternWords(batch.fixture.pattern, load.pattern)}</span>
         <span role="group" aria-label="What the picture shows">
           <button aria-pressed=${!this.isSingle} @click=${() => this.show(false)}>Chamber</button>
           <button aria-pressed=${this.isSingle} @click=${() => this.show(true)}>One rack</button>
@@ -236,33 +211,45 @@ export class LoadStation extends StationElement {
     });
   }
 
-  /** How many places are good, and the aim that would make most of them good. */
+  /** How many places are good, as planned and with the run's own errors, and the aim that would make most of them good. */
   private verdictWords(plan: Plan) {
-    const { judged, aimed, bench } = this;
-    if (judged === undefined) return html`<p class="small soft">The places are being judged.</p>`;
-    const isOld = judged.plan !== plan;
+    const { places, fault } = this.#places;
+    if (fault !== '')
+      return html`<p class="said" role="status">The places could not be judged: ${fault}.</p>`;
+    if (places === undefined) return html`<p class="small soft">The places are being judged.</p>`;
+    const isOld = places.plan !== plan;
+    return html`<div class=${isOld ? 'soft' : ''}>
+      <p role="status">As planned, <b>${places.answer.goodPerLoad}</b> of ${plan.load.lensesPerLoad} lenses a load meet every requirement at centre and edge${isOld ? ' (being judged anew)' : ''}. ${this.yieldWords(plan)}</p>
+      ${this.aimWords(plan)}
+    </div>`;
+  }
+
+  /** The expected yield speaks of the same places, under the errors of the run. */
+  private yieldWords({ load }: Plan) {
+    const { answer, isUpdating } = this.state.yields;
+    if (answer === undefined) return isUpdating ? 'The yield is being computed.' : nothing;
+    return html`<span class=${isUpdating ? 'soft' : ''}>With the errors of the run ${percent(answer.yield, 1)} are expected, about ${fixed(answer.yield * load.lensesPerLoad, 0)} a full load${isUpdating ? ' (updating)' : ''}.</span>`;
+  }
+
+  private aimWords(plan: Plan) {
+    const { aim } = this.#places;
+    if (aim?.plan !== plan) return html`<p class="small soft">The best aim is being looked for.</p>`;
     const own = this.state.batch.process.aimPercent ?? 0;
-    const take = (percent: number) =>
-      bench.edit({
-        name: changeName('Thickness aim', own, percent, '%'),
+    const { percent: best, goodPerLoad, ownGoodPerLoad } = aim.answer;
+    const take = () =>
+      this.bench.edit({
+        name: changeName('Thickness aim', own, best, '%'),
         recipe: (draft) => {
-          draft.process.aimPercent = percent;
+          draft.process.aimPercent = best;
         },
       });
-    const aim = aimed?.plan === plan ? aimed.aim : undefined;
-    return html`<div class=${isOld ? 'soft' : ''}>
-      <p role="status"><b>${judged.places.goodPerLoad}</b> of ${plan.load.lensesPerLoad} lenses a load meet every requirement at centre and edge${isOld ? ' (being judged anew)' : ''}.</p>
-      ${
-        aim === undefined
-          ? nothing
-          : html`<p class="small">${
-              aim.goodPerLoad > judged.places.goodPerLoad
-                ? `With the film aimed at ${fixed(aim.percent, 1)} % over the stack it would be ${aim.goodPerLoad}.`
-                : `No other aim gives more; the middle of what gives as many is ${fixed(aim.percent, 1)} % over the stack.`
-            }
-            ${aim.percent === own ? nothing : html`<button class="quiet" @click=${() => take(aim.percent)}>Take this aim</button>`}</p>`
-      }
-    </div>`;
+    const lenses = plan.load.lensesPerLoad;
+    return html`<p class="small">${
+      goodPerLoad - ownGoodPerLoad >= 0.5
+        ? `With the film aimed at ${fixed(best, 1)} % over the stack about ${fixed(goodPerLoad, 0)} of ${lenses} would be good, instead of about ${fixed(ownGoodPerLoad, 0)}.`
+        : `No other aim gives more; the middle of what gives as many is ${fixed(best, 1)} % over the stack.`
+    }
+    ${best === own ? nothing : html`<button class="quiet" @click=${take}>Take this aim</button>`}</p>`;
   }
 
   private film(plan: Plan, desk: Desk) {
@@ -277,7 +264,7 @@ export class LoadStation extends StationElement {
       <div class="fields">${numberField(desk, ['process', 'aimPercent'], 'Film aimed at, over the stack', { optional: true, usual: 0, name: 'Thickness aim' })}</div>
       <div class="charts">
         ${filmCharts(now, before)}
-        ${this.judged === undefined ? nothing : placeSpectra(this.judged.places, side)}
+        ${this.#places.places === undefined ? nothing : placeSpectra(this.#places.places.answer, side)}
       </div>
       ${toolingTable(now)}
     </div>`;

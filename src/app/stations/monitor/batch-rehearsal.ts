@@ -1,4 +1,5 @@
 import type { Batch, Surface } from '../../../batch/document.ts';
+import { aimedLayers } from '../../../batch/plan/aim.ts';
 import { IndexBook } from '../../../batch/plan/index-of.ts';
 import { monitoredLayers, witnessOf } from '../../../batch/plan/monitored-layers.ts';
 import { planSurface } from '../../../batch/plan/surface-plan.ts';
@@ -9,7 +10,7 @@ export function rehearsalSetup(batch: Batch, surface: Surface): RunSetup {
   const book = new IndexBook(batch.materials);
   return setUpRuns(
     witnessOf(batch, surface.incident, book),
-    monitoredLayers(batch, surface.layers, book),
+    monitoredLayers(batch, aimedLayers(batch, surface.layers), book),
     batch.monitor.noise,
   );
 }
@@ -21,7 +22,7 @@ export function surfaceAsGrown(batch: Batch, surface: Surface, thicknessNm: read
     {
       surface: {
         ...surface,
-        layers: surface.layers.map((layer, index) => ({
+        layers: aimedLayers(batch, surface.layers).map((layer, index) => ({
           ...layer,
           thicknessNm: thicknessNm[index] ?? layer.thicknessNm,
         })),

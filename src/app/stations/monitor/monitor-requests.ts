@@ -1,4 +1,5 @@
 import type { Batch, Surface } from '../../../batch/document.ts';
+import { aimedLayers, aimFactor } from '../../../batch/plan/aim.ts';
 import { IndexBook } from '../../../batch/plan/index-of.ts';
 import { layerSettings, monitoredLayers } from '../../../batch/plan/monitored-layers.ts';
 import { type IndexSpec, resolveIndex } from '../../../materials/index-spec.ts';
@@ -31,7 +32,10 @@ export function rehearseRequest(
   return {
     incident: surface.incident,
     substrate: specOf(batch.order.lens.substrate),
-    layers: surface.layers.map(({ material, thicknessNm }) => ({ material: specOf(material), thicknessNm })),
+    layers: aimedLayers(batch, surface.layers).map(({ material, thicknessNm }) => ({
+      material: specOf(material),
+      thicknessNm,
+    })),
     requirements: surface.requirements,
     monitor: {
       witness: witnessRequest(batch, specOf),
@@ -46,6 +50,7 @@ export function rehearseRequest(
 /** The request of the task `monitor` that chooses wavelength, signal and rule of every layer. */
 export function chooseRequest(batch: Batch, surface: Surface) {
   const specOf = specsOf(batch, surface);
+  const aimed = aimedLayers(batch, surface.layers);
   const [from, to] = spanNm(batch, surface);
   const step = Math.max(5, Math.ceil((to - from) / 60 / 5) * 5);
   return {
@@ -54,7 +59,7 @@ export function chooseRequest(batch: Batch, surface: Surface) {
     layers: sights(batch, surface).map(({ rule: _, ...sight }, index) => ({
       ...sight,
       material: specOf(surface.layers[index]!.material),
-      thicknessNm: surface.layers[index]!.thicknessNm,
+      thicknessNm: aimed[index]!.thicknessNm,
     })),
     samplesPerLayer: 2,
     choose: {
@@ -72,7 +77,10 @@ export interface RescueFreedom {
   readonly restructure: boolean;
 }
 
-/** The request of the task `rescue` after the first layers got these thicknesses. */
+/**
+ * The request of the task `rescue` after the first layers got these thicknesses on the mean lens place. The search judges the
+ * drawing's film, which is the deposited one without the aim.
+ */
 export function rescueRequest(
   batch: Batch,
   surface: Surface,
@@ -93,7 +101,7 @@ export function rescueRequest(
     minThicknessNm: Math.min(5, ...surface.layers.map(({ thicknessNm }) => Math.max(0.1, thicknessNm))),
     start: surface.layers.map(({ material, thicknessNm }) => ({ material, thicknessNm })),
     search: restructure ? 'synthesize' : 'refine',
-    deposited,
+    deposited: deposited.map((nm) => nm / aimFactor(batch)),
     topUp,
   };
 }

@@ -2,6 +2,7 @@ import { css, html, nothing } from 'lit';
 import { customElement, property, query, state } from 'lit/decorators.js';
 import { fixed, significant } from '../../../base/format.ts';
 import type { Batch, Layer } from '../../../batch/document.ts';
+import { aimedLayers, aimFactor } from '../../../batch/plan/aim.ts';
 import { computePlan } from '../../../batch/plan/plan.ts';
 import type { RunPlan, SurfacePlan } from '../../../batch/plan/plan-types.ts';
 import { TRAVELLER_CSS } from '../../../batch/traveller/traveller-css.ts';
@@ -79,7 +80,7 @@ export class RescuePanel extends StationElement {
     const { batch } = this.state;
     const { layers, requirements } = shownSurface(this.state);
     const last = Math.min(this.last, layers.length - 1);
-    const deposited = layers.slice(0, last + 1);
+    const deposited = this.aimed(layers).slice(0, last + 1);
     const onLast = (event: Event) => {
       this.last = Number((event.target as HTMLSelectElement).value);
     };
@@ -118,10 +119,15 @@ export class RescuePanel extends StationElement {
     </section>`;
   }
 
+  /** Layers as thick as the run aims at. */
+  private aimed(layers: readonly Layer[]): Layer[] {
+    return aimedLayers(this.state.batch, layers);
+  }
+
   private takeRehearsed(): void {
     const { layers } = shownSurface(this.state);
     this.typedNm = new Map(
-      layers.map(({ id, thicknessNm }, index) => [
+      this.aimed(layers).map(({ id, thicknessNm }, index) => [
         id,
         Math.round(100 * (this.rehearsedNm?.[index] ?? thicknessNm)) / 100,
       ]),
@@ -160,7 +166,10 @@ export class RescuePanel extends StationElement {
   private answer({ answer, finished, surface, run, batch, layers, about }: Rescue) {
     const goesOn = answer.verdict === 'go-on';
     const isOld = about !== this.state.batch;
-    const planned = new Map(shownSurface(this.state).layers.map(({ id, thicknessNm }) => [id, thicknessNm]));
+    const planned = new Map(
+      this.aimed(shownSurface(this.state).layers).map(({ id, thicknessNm }) => [id, thicknessNm]),
+    );
+    const changeNm = answer.changeNm.map((nm) => nm * aimFactor(batch));
     return html`<div class="stack">
       <p class="verdict"><cw-verdict .verdict=${goesOn ? 'met' : 'missed'}>${goesOn ? 'go on' : 'strip'}</cw-verdict> ${answer.reason}</p>
       ${isOld ? html`<p><b>Out of date: the batch has changed since.</b></p>` : nothing}
@@ -168,7 +177,7 @@ export class RescuePanel extends StationElement {
         <thead><tr><th>Layer</th><th class="figure">Planned</th><th class="figure">New</th><th class="figure">Change</th><th class="figure">Cut at</th><th class="figure">Crystal</th></tr></thead>
         <tbody>${run.cuts.map(
           (cut, index) =>
-            html`<tr><td>${index + 1} ${cut.label}${index < finished ? ', done' : ''}</td><td class="figure">${planned.has(layers[index]!.id) ? `${fixed(planned.get(layers[index]!.id)!, 2)} nm` : 'new'}</td><td class="figure">${fixed(cut.thicknessNm, 2)} nm</td><td class="figure">${fixed(answer.changeNm[index]!, 2)} nm</td><td class="figure">${index < finished ? '–' : `${fixed(100 * cut.endLevel, 2)} %`}</td><td class="figure">${fixed(cut.crystalThicknessNm, 1)} nm</td></tr>`,
+            html`<tr><td>${index + 1} ${cut.label}${index < finished ? ', done' : ''}</td><td class="figure">${planned.has(layers[index]!.id) ? `${fixed(planned.get(layers[index]!.id)!, 2)} nm` : 'new'}</td><td class="figure">${fixed(cut.thicknessNm, 2)} nm</td><td class="figure">${fixed(changeNm[index]!, 2)} nm</td><td class="figure">${index < finished ? '–' : `${fixed(100 * cut.endLevel, 2)} %`}</td><td class="figure">${fixed(cut.crystalThicknessNm, 1)} nm</td></tr>`,
         )}</tbody>
       </table></div>
       <ul class="plain">${surface.requirements.map(({ text, valuePercent, met }) => html`<li>${met ? 'Met' : 'Missed'}: ${text}: ${significant(valuePercent, 3)} %</li>`)}</ul>
@@ -176,7 +185,7 @@ export class RescuePanel extends StationElement {
         <button ?disabled=${isOld} @click=${() => this.take(layers, finished)}>Take these layers into the batch</button>
         <button class="main" @click=${() => this.sheet?.contentWindow?.print()}>Print the rescue page</button>
       </div>
-      <iframe title="Rescue page" @load=${dressSheet} .srcdoc=${rescueSheet({ batch, surface, run, finished, changeNm: answer.changeNm, reason: answer.reason })}></iframe>
+      <iframe title="Rescue page" @load=${dressSheet} .srcdoc=${rescueSheet({ batch, surface, run, finished, changeNm, reason: answer.reason })}></iframe>
     </div>`;
   }
 

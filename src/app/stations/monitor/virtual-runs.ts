@@ -96,8 +96,8 @@ export class VirtualRuns extends StationElement {
     const nm = (value: number) => `${fixed(value, 2)} nm`;
     return html`<div class="stack">
       <p role="status">${isOld ? html`<b>Out of date: the batch has changed since. </b>` : nothing}${counted(answer.runs, 'run')} as set:
-        ${answer.yield === undefined ? 'there is no requirement to meet' : html`yield <b>${percent(answer.yield, 1)}</b> (95 % interval ${percent(answer.yield95![0], 1)} to ${percent(answer.yield95![1], 1)})`};
-        a missed cut in ${percent(answer.runsWithMissedCut, 1)} of the runs.</p>
+        ${answer.yield === undefined ? 'there is no requirement to meet' : html`yield <b>${percent(answer.yield, 1)}</b> on the mean lens place, at the lens's centre (95 % interval ${percent(answer.yield95![0], 1)} to ${percent(answer.yield95![1], 1)})`};
+        a missed cut in ${percent(answer.runsWithMissedCut, 1)} of the runs. The expected yield below takes in every place of the load and the lens out to its edge.</p>
       ${isOld ? nothing : answer.warnings.map((warning) => html`<p class="small">${warning}</p>`)}
       <cw-spectrum-chart
         .curves=${bandCurves(answer, isOld ? undefined : plan)}
