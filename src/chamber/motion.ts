@@ -1,3 +1,4 @@
+import { RAD_PER_DEG } from '../base/constants.ts';
 import { InputError, requireWithin } from '../base/errors.ts';
 
 /** A flat rack at rest; its points lie on the side on which the source stands. */
@@ -72,6 +73,14 @@ export function requireMotion(motion: Motion): void {
         `${motion.carrierTurns} turns with the gear ratio ${motion.gearRatio} make ${turns} turns in all, more than ${MOST_TURNS}`,
       );
   }
+}
+
+/** How low a point of the rack comes on its way, at `radiusMm` from the rack's own axis (on a dome: the chamber's). */
+export function lowestPointMm(motion: Motion, radiusMm: number): number {
+  if (motion.kind === 'dome')
+    return motion.centreHeightMm + Math.sqrt(Math.max(0, motion.radiusMm ** 2 - radiusMm ** 2));
+  if (motion.kind !== 'planetary') return motion.heightMm;
+  return motion.heightMm - radiusMm * Math.abs(Math.sin(motion.tiltDeg * RAD_PER_DEG));
 }
 
 /**

@@ -44,7 +44,8 @@ export function clearanceAt(source: VapourSource, element: Element, azimuth: num
   const y = source.offsetMm * Math.sin(azimuth);
   const z = source.heightMm ?? 0;
   const [dx, dy, dz] = [x - element.x, y - element.y, z - element.z];
-  const facing = (element.nx * dx + element.ny * dy + element.nz * dz) / Math.hypot(dx, dy, dz);
+  const facing =
+    (element.nx * dx + element.ny * dy + element.nz * dz) / Math.sqrt(dx * dx + dy * dy + dz * dz);
   return sight === undefined ? facing : Math.min(facing, sight(element, x, y, z));
 }
 

@@ -20,6 +20,7 @@ export const TASKS: Readonly<Record<string, () => Promise<AnyTask>>> = {
   plan: async () => (await import('./tasks/plan.ts')).default,
   pumpdown: async () => (await import('./tasks/pumpdown.ts')).default,
   deposit: async () => (await import('./tasks/deposit.ts')).default,
+  shield: async () => (await import('./tasks/shield.ts')).default,
   read: async () => (await import('./tasks/read.ts')).default,
   nest: async () => (await import('./tasks/nest.ts')).default,
   fit: async () => (await import('./tasks/fit.ts')).default,

@@ -1,4 +1,5 @@
 import type { DepositRequest } from '../../src/chamber/deposit.ts';
+import type { Shield } from '../../src/chamber/shield.ts';
 
 type Vector = readonly [number, number, number];
 
@@ -14,7 +15,12 @@ const plus = (a: Vector, b: Vector, times: number): Vector => [
  * The film by a plain sum over `steps` equal steps of each rotation, from vectors in the chamber: written
  * without any of the program's own geometry, to check it.
  */
-export function bruteForce(request: DepositRequest, steps: number): { points: number[]; lens: number[] } {
+export function bruteForce(
+  request: DepositRequest,
+  steps: number,
+  /** A sheet that spans one angle from its first to its last radius. */
+  sector?: Shield,
+): { points: number[]; lens: number[] } {
   const { source, motion, lens } = request;
   const origin: Vector = [0, 0, 0];
   /** Middle, outward, sideways and normal directions of the rack at the carrier's angle `a`, planet's `b`. */
@@ -61,6 +67,16 @@ export function bruteForce(request: DepositRequest, steps: number): { points: nu
     }
     return false;
   };
+  /** Whether the ray to the source goes through the sheet. */
+  const sheetHides = (point: Vector): boolean => {
+    if (sector === undefined) return false;
+    const ray = less(sent, point);
+    const [x, y] = plus(point, ray, (sector.heightMm - point[2]) / ray[2]);
+    const turn = (((Math.atan2(y, x) * 180) / Math.PI - sector.azimuthDeg + 540) % 360) - 180;
+    const [first, last] = [sector.outline[0]!, sector.outline.at(-1)!];
+    const radius = Math.hypot(x, y);
+    return Math.abs(turn) < first.halfAngleDeg && radius > first.radiusMm && radius < last.radiusMm;
+  };
   const overMotion = (value: (a: number, b: number) => number): number => {
     let sum = 0;
     const turn = (step: number) => (2 * Math.PI * (step + 0.5)) / steps;
@@ -81,7 +97,7 @@ export function bruteForce(request: DepositRequest, steps: number): { points: nu
   const points = request.points.map((radius) =>
     overMotion((a, b) => {
       const [point, , normal] = frame(a, b, radius);
-      return domeHides(point) ? 0 : arrive(point, normal);
+      return domeHides(point) || sheetHides(point) ? 0 : arrive(point, normal);
     }),
   );
   const onLens = (lens?.points ?? []).map((s) =>

@@ -1,0 +1,131 @@
+import { describe, expect, it } from 'vitest';
+import { depositOn } from '../../src/chamber/deposit.ts';
+import { arrivalOnRotatingPlane } from '../../src/chamber/emission.ts';
+import { evenOut } from '../../src/chamber/even-out.ts';
+import type { Motion } from '../../src/chamber/motion.ts';
+import type { Shield } from '../../src/chamber/shield.ts';
+import { shieldCsv, shieldOutline, shieldSvg } from '../../src/chamber/shield-drawing.ts';
+import { bruteForce } from './brute-force-deposit.ts';
+
+const source = { offsetMm: 260, exponent: 2 };
+const planetary = { kind: 'planetary', carrierRadiusMm: 285, heightMm: 900, tiltDeg: 18 } as const;
+
+/** A sheet of one angle all along, so that its shape needs no interpolation. */
+const sector: Shield = {
+  heightMm: 780,
+  azimuthDeg: 20,
+  outline: [
+    { radiusMm: 20, halfAngleDeg: 15 },
+    { radiusMm: 600, halfAngleDeg: 15 },
+  ],
+};
+
+describe('the shadow of a shield', () => {
+  it.each<readonly [string, Motion]>([
+    ['a turning rack', { kind: 'rotating', heightMm: 900 }],
+    ['free planets', planetary],
+    ['geared planets', { ...planetary, gearRatio: 2.5, startDeg: 30 }],
+  ])('on %s is what a plain sum over the motion leaves out', (_, motion) => {
+    const points = [20, 80, 150];
+    const shaded = depositOn({ source, motion, points, shields: [sector] });
+    const steps = motion.kind === 'planetary' && motion.gearRatio === undefined ? 1500 : 20_000;
+    const plain = bruteForce(
+      { source, motion: 'gearRatio' in motion ? { ...motion, carrierTurns: 2 } : motion, points },
+      steps,
+      sector,
+    );
+    shaded.perMassPerMm2.forEach((value, index) => {
+      expect(value / plain.points[index]!).toBeCloseTo(1, 4);
+    });
+    const bare = depositOn({ source, motion, points });
+    shaded.perMassPerMm2.forEach((value, index) => {
+      expect(value).toBeLessThan(0.99 * bare.perMassPerMm2[index]!);
+    });
+  });
+
+  it('over a centred source takes its own share of the turn, by the closed form of the plane (Holland & Steckelmacher 1952)', () => {
+    const centred = { offsetMm: 0, exponent: 1 };
+    const { perMassPerMm2 } = depositOn({
+      source: centred,
+      motion: { kind: 'rotating', heightMm: 900 },
+      points: [100, 200, 300],
+      shields: [sector],
+    });
+    [100, 200, 300].forEach((radius, index) => {
+      const share = 1 - 30 / 360;
+      expect(perMassPerMm2[index]! / (share * arrivalOnRotatingPlane(1, 900, 0, radius))).toBeCloseTo(1, 9);
+    });
+  });
+
+  it('of two sheets that overlap counts once', () => {
+    const motion = { kind: 'rotating', heightMm: 900 } as const;
+    const request = { source, motion, points: [150] };
+    const once = depositOn({ ...request, shields: [sector] }).perMassPerMm2[0]!;
+    const twice = depositOn({ ...request, shields: [sector, { ...sector, heightMm: 780 }] });
+    expect(twice.perMassPerMm2[0]! / once).toBeCloseTo(1, 9);
+  });
+
+  it('spares a rack below which it does not hang', () => {
+    expect(() =>
+      depositOn({ source, motion: planetary, points: [170], shields: [{ ...sector, heightMm: 870 }] }),
+    ).toThrow('shields[0].heightMm: 870 mm is not below 847.467 mm');
+  });
+});
+
+describe('a shield that evens the film', () => {
+  it.each<readonly [string, Motion, number, number, number, number]>([
+    ['planets that lean', planetary, 0, 172, 800, 0.01],
+    ['level planets', { ...planetary, heightMm: 600, tiltDeg: 0 }, 0, 172, 560, 0.02],
+    ['a turning rack', { kind: 'rotating', heightMm: 700 }, 80, 320, 660, 0.02],
+    ['a dome', { kind: 'dome', radiusMm: 600, centreHeightMm: 0 }, 80, 320, 480, 0.1],
+  ])(
+    'under %s leaves next to nothing of a deviation of per cents',
+    (_, motion, fromMm, toMm, heightMm, left) => {
+      const { shield, films } = evenOut({ sources: [source], motion, fromMm, toMm, heightMm });
+      expect(films[0]!.bareDeviationPercent).toBeGreaterThan(3);
+      expect(films[0]!.deviationPercent).toBeLessThan(left);
+      // Between the radii at which it was sought, too.
+      const points = Array.from({ length: 38 }, (_unused, index) => fromMm + ((toMm - fromMm) * index) / 37);
+      const { perMassPerMm2 } = depositOn({ source, motion, points, shields: [shield] });
+      const mean = perMassPerMm2.reduce((sum, value) => sum + value, 0) / points.length;
+      for (const value of perMassPerMm2) expect(Math.abs(100 * (value / mean - 1))).toBeLessThan(3 * left);
+    },
+  );
+
+  it('for two sources at once is a compromise that says what it leaves', () => {
+    const sources = [source, { offsetMm: 180, azimuthDeg: 60, exponent: 1 }];
+    const { films } = evenOut({
+      sources,
+      motion: planetary,
+      fromMm: 0,
+      toMm: 172,
+      heightMm: 800,
+      azimuthDeg: 30,
+    });
+    for (const { bareDeviationPercent, deviationPercent, takenPercent } of films) {
+      expect(deviationPercent).toBeLessThan(0.5 * bareDeviationPercent);
+      expect(takenPercent).toBeGreaterThan(1);
+    }
+  });
+
+  it('is refused under a rack at rest and where the rack would hit it', () => {
+    const request = { sources: [source], fromMm: 0, toMm: 150, heightMm: 860 };
+    expect(() => evenOut({ ...request, motion: { kind: 'fixed', heightMm: 900 } })).toThrow(
+      'leaves the rack at rest',
+    );
+    expect(() => evenOut({ ...request, motion: planetary })).toThrow('heightMm: 860 mm is not below 853.6');
+  });
+});
+
+describe('the drawing of a shield', () => {
+  it('goes once around, as text and as a picture to scale', () => {
+    const around = shieldOutline(sector);
+    expect(shieldCsv(sector).trimEnd().split('\r\n')).toHaveLength(around.length + 1);
+    for (const { xMm, yMm } of around)
+      expect(Math.abs((Math.atan2(yMm, xMm) * 180) / Math.PI - 20)).toBeCloseTo(15, 9);
+    const svg = shieldSvg(sector, 'Sheet <1>');
+    expect(svg).toMatch(/^<svg [^>]*width="[\d.]+mm"/);
+    expect(svg).toContain('Sheet &lt;1&gt;');
+    expect(svg).toContain('h50');
+  });
+});
