@@ -35,7 +35,7 @@ export class TrailKeeper {
   /** Takes note of a step; steps in a row with one `key` are one entry. */
   note({ name, before, after }: Edit<Batch>, key?: string): void {
     if (this.#open !== undefined && this.#open.key !== key) this.close();
-    const runs = touchedRuns(before, after);
+    const runs = touchedRuns(before, after).map((run) => signedAs(before, run));
     clearTimeout(this.#timer);
     this.#open = undefined;
     if (runs.length === 0) return;
@@ -75,4 +75,10 @@ export class TrailKeeper {
 export function withTrailOf({ trail }: Batch, target: Batch): Batch {
   if (trail === undefined || target.trail === trail) return target;
   return { ...target, trail };
+}
+
+/** The record with its initials; those of before where an edit or its undoing has emptied them. */
+function signedAs({ runs }: Batch, run: RunRecord): RunRecord {
+  if (run.operator.trim() !== '') return run;
+  return { ...run, operator: runs.find(({ id }) => id === run.id)?.operator ?? '' };
 }

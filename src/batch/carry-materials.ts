@@ -14,13 +14,14 @@ export function carryMaterials(batch: Batch): Batch {
   return found.length === 0 ? batch : { ...batch, materials: [...batch.materials, ...found] };
 }
 
-/** The ids of all materials that glass, layers, media around them and witness name, each once. */
+/** The ids of all materials that glass, layers, media around them, witness and logged runs name, each once. */
 export function usedMaterials(batch: Batch): string[] {
   const ids = new Set([batch.order.lens.substrate, batch.monitor.witness.material]);
   for (const { surface } of coatedSides(batch)) {
     for (const { material } of surface.layers) ids.add(material);
     for (const id of idsIn(surface.incident)) ids.add(id);
   }
+  for (const { planned } of batch.runs) for (const { material } of planned?.layers ?? []) ids.add(material);
   return [...ids];
 }
 

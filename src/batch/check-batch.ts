@@ -1,6 +1,6 @@
 import { InputError } from '../base/errors.ts';
 import { findMaterial } from '../materials/library.ts';
-import type { Batch, Surface } from './document.ts';
+import type { Batch, RunRecord, Surface } from './document.ts';
 import { coatedSides } from './sides.ts';
 
 /**
@@ -12,13 +12,18 @@ export function checkBatch(document: Batch): void {
   checkLayers(document);
   checkProcess(document);
   requireMaterial(document, document.monitor.witness.material, 'monitor.witness.material');
-  for (const [index, run] of document.runs.entries())
-    for (const [place, spectrum] of run.spectra.entries())
-      if (spectrum.values.length !== spectrum.wavelengthNm.length)
-        throw new InputError(
-          `runs[${index}].spectra[${place}].values`,
-          `${spectrum.values.length} values stand against ${spectrum.wavelengthNm.length} wavelengths`,
-        );
+  for (const [index, run] of document.runs.entries()) checkRun(document, run, `runs[${index}]`);
+}
+
+function checkRun(document: Batch, { spectra, planned }: RunRecord, path: string): void {
+  for (const [place, { values, wavelengthNm }] of spectra.entries())
+    if (values.length !== wavelengthNm.length)
+      throw new InputError(
+        `${path}.spectra[${place}].values`,
+        `${values.length} values stand against ${wavelengthNm.length} wavelengths`,
+      );
+  for (const [place, { material }] of (planned?.layers ?? []).entries())
+    requireMaterial(document, material, `${path}.planned.layers[${place}].material`);
 }
 
 function checkLens({ order: { lens }, fixture }: Batch): void {

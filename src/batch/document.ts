@@ -5,6 +5,8 @@ import { indexSpec } from '../materials/index-spec.ts';
 import { materialRecord } from '../materials/record.ts';
 import { CUT_RULES } from '../monitor/cut-rule.ts';
 import { auditTrail } from './audit-trail.ts';
+import { identifier } from './identifier.ts';
+import { runRecord } from './run-record.ts';
 
 /**
  * The batch: the one document that everything on the screen, on paper and in the command's answers is
@@ -14,15 +16,6 @@ import { auditTrail } from './audit-trail.ts';
  */
 export const BATCH_FORMAT = 'coatwright-batch';
 export const BATCH_VERSION = 1;
-
-const identifier = (note?: string) =>
-  v.pipe(
-    text(64, note),
-    v.check(
-      (value: string) => /^[A-Za-z0-9][A-Za-z0-9._-]*$/.test(value),
-      (issue) => `${JSON.stringify(issue.input)} is not a name of letters, digits, ".", "_" and "-"`,
-    ),
-  );
 
 const radiusMm = v.exactOptional(
   v.pipe(
@@ -261,50 +254,6 @@ export const calendar = v.strictObject({
   aloneOutsideShifts: v.optional(yesOrNo('the machine may work alone outside the shifts'), false),
 });
 
-/** How a person had a file read where the guess was wrong, and what was done to the readings since. */
-export const spectrumReading = v.strictObject({
-  column: v.exactOptional(count({ min: 1, max: 1000 }, 'column of values, from 1')),
-  xUnit: v.exactOptional(word(['nm', 'um', 'cm-1', 'angstrom', 'eV'])),
-  scale: v.exactOptional(word(['fraction', 'percent', 'absorbance'])),
-  quantity: v.exactOptional(word(['R', 'T', 'A'])),
-  smoothPoints: v.exactOptional(count({ min: 5, max: 101 }, 'odd; running parabola')),
-  bareBackRemoved: v.exactOptional(yesOrNo("the bare back of the lens's glass was taken off")),
-});
-
-export const measuredSpectrum = v.strictObject({
-  id: identifier(),
-  name: text(200),
-  side: word(['front', 'back']),
-  place: v.exactOptional(text(80)),
-  quantity: word(['R', 'T', 'A']),
-  incidenceDeg: v.optional(quantity('°', { min: 0, max: 89.9 }), 0),
-  wavelengthNm: list(quantity('nm', { min: 100, max: 50_000 }), { min: 1, max: 20_000 }),
-  values: list(quantity('', { min: -10, max: 10 }, 'fraction'), { min: 1, max: 20_000 }),
-  original: v.exactOptional(text(2_000_000, 'the file as it was read')),
-  reading: v.exactOptional(spectrumReading),
-});
-
-export const toolingCorrection = v.strictObject({
-  material: identifier('material id'),
-  sensor: word(['crystal', 'witness']),
-  before: quantity('', { min: 0.05, max: 20 }, 'tooling by which the run was made'),
-  after: quantity('', { min: 0.05, max: 20 }, 'tooling that the measurement asks for'),
-  sigma: quantity('', { min: 0, max: 20 }, 'one standard deviation of it'),
-});
-
-export const runRecord = v.strictObject({
-  id: identifier(),
-  number: count({ min: 1, max: 1_000_000 }),
-  side: word(['front', 'back']),
-  startedAt: text(40, 'date and time, ISO 8601'),
-  operator: text(40, 'initials'),
-  note: v.exactOptional(text(4000)),
-  spectra: v.optional(list(measuredSpectrum, { max: 100 }), []),
-  corrections: v.exactOptional(
-    list(toolingCorrection, { max: 100 }, 'tooling that was carried from this run into the next'),
-  ),
-});
-
 /** What is wrong with the version of a document that this program cannot read. */
 export function versionFault(version: unknown): string {
   return Number.isInteger(version) && (version as number) > BATCH_VERSION
@@ -341,10 +290,7 @@ export type MaterialProcess = v.InferOutput<typeof materialProcess>;
 export type MonitorSettings = v.InferOutput<typeof monitor>;
 export type LayerMonitor = v.InferOutput<typeof layerMonitor>;
 export type CutRule = v.InferOutput<typeof cutRule>;
-export type RunRecord = v.InferOutput<typeof runRecord>;
-export type SpectrumReading = v.InferOutput<typeof spectrumReading>;
-export type ToolingCorrection = v.InferOutput<typeof toolingCorrection>;
-export type MeasuredSpectrum = v.InferOutput<typeof measuredSpectrum>;
+export type { MeasuredSpectrum, RunRecord, SpectrumReading, ToolingCorrection } from './run-record.ts';
 export type CalendarSettings = v.InferOutput<typeof calendar>;
 export type Money = v.InferOutput<typeof money>;
 export type Side = 'front' | 'back';

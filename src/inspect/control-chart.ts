@@ -32,12 +32,17 @@ export interface ControlAlarm {
 
 /** The least number of runs from which limits are drawn. */
 export const LEAST_RUNS = 5;
+/** The number of runs from which limits are usually trusted (common practice, no source). */
+export const TRUSTED_RUNS = 20;
 
 /**
  * Draws the chart of a figure over the runs (a tooling factor, say), or gives `undefined` for fewer than
- * `LEAST_RUNS`, from which no limits follow.
+ * `LEAST_RUNS`, from which no limits follow. `names` are those of the points, for the sentences.
  */
-export function controlChart(values: readonly number[]): ControlChart | undefined {
+export function controlChart(
+  values: readonly number[],
+  names: readonly string[] = values.map((_, i) => `run ${i + 1}`),
+): ControlChart | undefined {
   const wrong = values.findIndex((value) => !Number.isFinite(value));
   if (wrong >= 0) throw new InputError(`[${wrong}]`, `${values[wrong]} is not a finite number`);
   if (values.length < LEAST_RUNS) return undefined;
@@ -53,19 +58,20 @@ export function controlChart(values: readonly number[]): ControlChart | undefine
     upperRange: RANGE_OF_TWO.D4 * meanRange,
     sigma: meanRange / RANGE_OF_TWO.d2,
   };
-  return { ...chart, alarms: alarmsOf(values, ranges, chart) };
+  return { ...chart, alarms: alarmsOf(values, ranges, names, chart) };
 }
 
 function alarmsOf(
   values: readonly number[],
   ranges: readonly number[],
+  names: readonly string[],
   { centre, lower, upper, upperRange }: Omit<ControlChart, 'alarms'>,
 ): ControlAlarm[] {
   const alarms: ControlAlarm[] = [];
   let side = 0;
   let trend = 0;
   for (const [i, value] of values.entries()) {
-    const run = `run ${i + 1}`;
+    const run = names[i]!;
     if (value < lower || value > upper)
       alarms.push({ point: i, kind: 'outside', sentence: `${run} lies outside the control limits` });
     if (i > 0 && ranges[i - 1]! > upperRange)

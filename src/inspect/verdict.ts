@@ -61,7 +61,7 @@ function whyNotMeasured(requirement: Requirement, curve: MeasuredCurve): string 
   if (quantity !== curve.quantity) return `the requirement is on ${quantity}, measured was ${curve.quantity}`;
   if (polarization !== curve.polarization)
     return `the requirement is for ${inWords(polarization)}, measured was ${inWords(curve.polarization)}`;
-  if (!incidenceDeg.some((angle) => Math.abs(angle - curve.incidenceDeg) <= SAME_ANGLE_DEG))
+  if (!incidenceDeg.some((angle) => isSameAngle(angle, curve.incidenceDeg)))
     return `the requirement is at ${incidenceDeg.join('° and ')}°, measured was ${curve.incidenceDeg}°`;
   const [from, to] = [curve.wavelengthNm[0]!, curve.wavelengthNm.at(-1)!];
   if (from > bandNm[0] || to < bandNm[1])
@@ -70,6 +70,11 @@ function whyNotMeasured(requirement: Requirement, curve: MeasuredCurve): string 
       `the requirement needs ${bandNm[0]} to ${bandNm[1]} nm`
     );
   return undefined;
+}
+
+/** Whether two angles in degrees count as one. */
+export function isSameAngle(one: number, other: number): boolean {
+  return Math.abs(one - other) <= SAME_ANGLE_DEG;
 }
 
 function inWords(polarization: 'mean' | 's' | 'p'): string {

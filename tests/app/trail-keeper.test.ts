@@ -103,12 +103,15 @@ describe("the trail's keeper", () => {
     expect(store.document.trail).toBeUndefined();
   });
 
-  it('marks an entry about a record without initials as unsigned', () => {
-    const { store, edit, log } = bench();
+  it('signs the emptying of the initials with those of before, and what follows as unsigned', () => {
+    const { store, edit, log, note } = bench();
     log();
     edit('Operator: empty', (draft) => {
       draft.runs[0]!.operator = ' ';
     });
+    expect(store.document.trail!.at(-1)!.by).toBe('MK');
+    note('who was it');
+    vi.advanceTimersByTime(2000);
     expect(store.document.trail!.at(-1)!.by).toBe('unsigned');
   });
 });

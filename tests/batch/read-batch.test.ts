@@ -96,6 +96,20 @@ describe('a batch file', () => {
       'surfaces.front.layers[1].material: "unobtainium" is no material of the library, and the batch carries none of that name',
     ],
     [
+      'with an unknown material in a logged run',
+      changed((batch) => {
+        batch.runs.push({
+          ...{ id: 'run-1', number: 1, side: 'front', startedAt: '', operator: '' },
+          planned: {
+            layers: [{ material: 'unobtainium', thicknessNm: 90, sensor: 'crystal' }],
+            ...{ fingerprint: '', tooling: {}, lenses: 1 },
+            ...{ pumpMin: 1, heatMin: 1, coatMin: 1, coolMin: 1, totalMin: 4 },
+          },
+        });
+      }),
+      'runs[0].planned.layers[0].material: "unobtainium" is no material of the library, and the batch carries none of that name',
+    ],
+    [
       'with a negative thickness',
       changed((batch) => {
         batch.surfaces.front.layers[0].thicknessNm = -3;

@@ -69,6 +69,9 @@ describe('the control chart', () => {
     expect(kinds([...quiet.map((value) => value - 5), ...quiet])).toContainEqual(['one-sided', 8]);
     expect(kinds([1, 0, 1, 0, 2, 3, 4, 5, 6])).toContainEqual(['trend', 8]);
     expect(kinds(quiet)).toEqual([]);
+    const names = [...quiet, 20].map((_, i) => `run ${i + 4}`);
+    const outside = controlChart([...quiet, 20], names)!.alarms.find(({ kind }) => kind === 'outside');
+    expect(outside!.sentence).toBe('run 14 lies outside the control limits');
   });
 });
 

@@ -5,7 +5,7 @@ import { AsBuiltModel } from '../../src/inspect/as-built-model.ts';
 import { resolveIndex } from '../../src/materials/index-spec.ts';
 import { Random } from '../../src/math/random.ts';
 import { type AppUnderTest, startApp, type Visit } from '../support/app-under-test.ts';
-import { goTo, said } from '../support/bench-steps.ts';
+import { goTo, said, setQuantity } from '../support/bench-steps.ts';
 
 let app: AppUnderTest;
 let visit: Visit;
@@ -71,7 +71,7 @@ describe('a measured spectrum of a run with thick ZrO2', () => {
   it('is explained; its correction is carried as one edit, shown along the strip and undone', async () => {
     const { page } = visit;
     await read('witness-7.csv', thickZirconia());
-    await page.locator('app-fit-panel table').waitFor({ timeout: 30_000 });
+    await page.getByRole('region', { name: 'Fitted factors' }).waitFor({ timeout: 30_000 });
     const words = await said(page, 'app-fit-panel');
     // Planned 2 %: the factor is found within three of its stated standard deviations.
     const [, factor, sigma] = /ZrO₂ (\d\.\d+) (\d[\d.e-]*) /.exec(words)!;
@@ -97,7 +97,7 @@ describe('a measured spectrum of a run with thick ZrO2', () => {
     const { page } = visit;
     await page.setViewportSize({ width, height });
     await read('witness-7.csv', thickZirconia());
-    await page.locator('app-fit-panel table').waitFor({ timeout: 30_000 });
+    await page.getByRole('region', { name: 'Fitted factors' }).waitFor({ timeout: 30_000 });
     if (process.env.SHOTS !== undefined)
       await page.screenshot({ path: `${process.env.SHOTS}/inspect-${width}.png`, fullPage: true });
     const { violations } = await new AxeBuilder({ page })
@@ -121,7 +121,7 @@ describe('the run log', () => {
     await page.locator('app-run-trail li', { hasText: 'MK: crystal at 61 %' }).waitFor();
     await page.getByRole('button', { name: 'Undo' }).click();
     await page.getByText('Trail of the whole log').click();
-    const whole = page.locator('app-run-trail').last().locator('li');
+    const whole = page.locator('app-run-trail', { hasText: 'Trail of the whole log' }).locator('li');
     await whole.filter({ hasText: 'Undone: Operator, initials' }).waitFor();
     await whole.filter({ hasText: 'MK, run 1: crystal at 61 %' }).waitFor();
     await page.getByRole('button', { name: 'Redo' }).click();
@@ -130,6 +130,64 @@ describe('the run log', () => {
     const download = page.waitForEvent('download');
     await button('Run log as CSV').click();
     expect(readFileSync(await (await download).path(), 'utf8')).toContain('MK: crystal at 61 %');
+  });
+});
+
+describe("the demo's invented history", () => {
+  beforeEach(async () => {
+    await visit.page.goto(`${app.url}#/batch/laser-window-1064/inspect`);
+    await visit.page.locator('app-control-charts').waitFor();
+  });
+
+  it('stands on control charts with limits and alarms in words, as a table too', async () => {
+    const { page } = visit;
+    const words = await said(page, 'app-control-charts');
+    expect(words).toContain('SiO₂ from gun-1, crystal tooling');
+    expect(words).toMatch(/Drift alarm: 6 runs up to run 11 keep rising ?\./);
+    expect(words).toContain('limits from fewer than 20 are rough');
+    await page.locator('app-control-charts').getByRole('button', { name: 'Table' }).first().click();
+    await page.locator('app-control-charts table').waitFor();
+    expect(await said(page, 'app-control-charts')).toContain('upper limit');
+  });
+
+  it('has a verdict for each place, and says what the next run would give with the corrections and without', async () => {
+    const { page } = visit;
+    const verdicts = await said(page, 'app-verdict-panel');
+    expect(verdicts).toContain('Run 12 fails');
+    expect(verdicts).toMatch(/rack 1, centre .*too close to the limit.* rack 1, edge .*0\.273 % ± 0\.06 %/);
+    await page.locator('app-next-run').waitFor({ timeout: 30_000 });
+    const next = await said(page, 'app-next-run');
+    const [planned, uncorrected, corrected] = [...next.matchAll(/(?:met|missed|✓|✕) ([\d.]+) %/g)].map(
+      ([, figure]) => Number(figure),
+    );
+    expect(planned).toBeLessThan(0.01);
+    expect(uncorrected).toBeGreaterThan(0.1);
+    expect(corrected).toBeLessThan(0.05);
+    await button('Carry these corrections into the next run').click();
+    await page.getByText('Carried into the next run').waitFor();
+    expect(await said(page, 'app-next-run')).toContain('With the tooling as it stands in the batch');
+    // Run 12 is a point of the chart now.
+    expect(await said(page, 'app-control-charts')).toContain('12 runs: limits from fewer than 20');
+  });
+
+  it('holds a run against the stack that it was logged with, and takes times, a date and readings', async () => {
+    const { page } = visit;
+    await page.getByLabel('pump, actual').fill('28');
+    await page.getByLabel('pump, actual').press('Enter');
+    await page.locator('app-run-entry tr', { hasText: '−0.3 min (−1 %)' }).waitFor();
+    await page.getByLabel('Started').fill('2026-10-30T07:45');
+    await button('Add a reading').click();
+    await page.getByRole('group', { name: 'Reading 3' }).getByLabel('Read off, with unit').fill('1.3 nm/s');
+    await goTo(page, 'Stack');
+    await setQuantity(page, 'Front layer 2: thickness', '238');
+    await goTo(page, 'Inspect');
+    await page.getByText('The stack has been changed since this run was logged').waitFor();
+    expect(await said(page, 'app-inspect-station cw-spectrum-chart')).toContain('planned for run 12 at 0°');
+    await page.getByText('Trail of the whole log').click();
+    await page
+      .locator('app-run-trail', { hasText: 'Trail of the whole log' })
+      .getByText('Run 12 started 2026-10-30 07:45')
+      .waitFor();
   });
 });
 

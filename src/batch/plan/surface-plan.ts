@@ -116,11 +116,14 @@ export function anglesOf(requirements: readonly Requirement[]): number[] {
   return angles.size === 0 ? [0] : [...angles].sort((first, second) => first - second);
 }
 
-/** The band and a little beyond on both sides. */
-function chartGrid([from, to]: readonly [number, number]): Float64Array {
+/** Wavelengths of a chart: the band and a little beyond on both sides, or as far as `reachNm` goes. */
+export function chartGrid(
+  [from, to]: readonly [number, number],
+  [least, most]: readonly [number, number] = [from, to],
+): Float64Array {
   const margin = Math.max(0.15 * (to - from), 0.03 * from);
-  const start = Math.max(Math.round(from - margin), 150);
-  const end = Math.round(to + margin);
+  const start = Math.min(least, Math.max(Math.round(from - margin), 150));
+  const end = Math.max(most, Math.round(to + margin));
   return Float64Array.from(
     { length: CHART_POINTS },
     (_, index) => start + ((end - start) * index) / (CHART_POINTS - 1),

@@ -10,6 +10,7 @@ import { labelOf } from '../material-words.ts';
 import type { TaskState } from '../stack/task-run.ts';
 import { carryInto, correctionsFor, isTelling, materialsOf } from './carry-corrections.ts';
 import { type FitAnswer, type FitDesk, fitDeskOf } from './fit-desk.ts';
+import './next-run.ts';
 
 /** Stories below this probability are not listed. */
 const LEAST_PROBABILITY = 0.005;
@@ -119,13 +120,15 @@ export class FitPanel extends StationElement {
   private correction(answer: FitAnswer) {
     if (this.desk.wishes.free === 'layers')
       return html`<p class="small">Tooling belongs to a material: take one factor for each material to carry corrections.</p>`;
-    const carried = this.run.corrections ?? [];
+    const { run } = this;
+    const kept = run.corrections ?? [];
+    const carried = kept.filter(({ noted }) => noted !== true);
     if (carried.length > 0)
       return html`<div class="group"><h3>Carried into the next run</h3>
-        <ul class="plain">${carried.map((correction) => html`<li>${this.change(correction)}</li>`)}</ul>
-        <p class="small">These corrections of run ${this.run.number} stand in the batch. Carrying them twice would correct twice; undo takes them back.</p></div>`;
-    const { batch } = this.state;
-    const all = correctionsFor(batch, this.surface, answer.factors);
+        <ul class="plain">${kept.map((correction) => html`<li>${this.change(correction)}${correction.noted ? html` <span class="soft">noted only</span>` : nothing}</li>`)}</ul>
+        <p class="small">These corrections of run ${run.number} stand in the batch. Carrying them twice would correct twice; undo takes them back.</p></div>
+        ${this.nextRun(answer, [])}`;
+    const all = correctionsFor(this.state.batch, run, answer.factors);
     const factors = new Map(materialsOf(this.surface).map((id, place) => [id, answer.factors[place]]));
     const isTaken = ({ material }: ToolingCorrection) => {
       const factor = factors.get(material);
@@ -133,25 +136,46 @@ export class FitPanel extends StationElement {
     };
     const taken = all.filter(isTaken);
     return html`<div class="group"><h3>Correction of the tooling</h3>
-      <p class="small">The sensor that ends a layer is told a new ratio of thickness on the sensor to thickness on the lens: the old one divided by the thickness factor. It counts for every later run of this batch, on both sides; the stack itself is left as it is. Which sensor it is, the monitor's rules say. Run ${this.run.number} is taken to have been made by the tooling that the batch holds now.</p>
+      <p class="small">The sensor that ends a layer is told a new ratio of thickness on the sensor to thickness on the lens: the old one divided by the thickness factor. It counts for every later run of this batch, on both sides; the stack itself is left as it is. Which sensor it is, the monitor's rules say.${run.planned === undefined ? ` Run ${run.number} is taken to have been made by the tooling that the batch holds now.` : ''}</p>
       ${all.map(
         (correction) =>
           html`<label class="flag"><input type="checkbox" .checked=${isTaken(correction)} @change=${(event: Event) => this.choose(correction.material, event)} /><span>${this.change(correction)}</span></label>`,
       )}
-      <div class="row"><button class="main" ?disabled=${taken.length === 0} @click=${() => this.carry(taken)}>Carry these corrections into the next run</button></div>
-      ${taken.length > 0 ? nothing : html`<p class="small">${answer.identifiable ? 'No factor differs from 1 by more than twice its doubt: there is nothing to correct.' : 'Nothing is ticked, since the measurement does not settle the factors; tick what you know from elsewhere.'}</p>`}
-    </div>`;
+      <div class="row"><button class="main" ?disabled=${taken.length === 0} @click=${() => this.carry(taken, all)}>Carry these corrections into the next run</button>
+        <button ?disabled=${!answer.identifiable} @click=${() => this.carry([], all)}>${kept.length === 0 ? 'Only note them for the control chart' : 'Note them anew for the control chart'}</button></div>
+      ${kept.length === 0 ? nothing : html`<p class="small">Noted for the control chart, and no run takes it: ${kept.map((correction) => this.change(correction)).join('; ')}.</p>`}
+      ${taken.length > 0 ? nothing : html`<p class="small">${answer.identifiable ? 'No factor differs from 1 by more than twice its doubt: there is nothing to correct. Noted all the same, it is a point of the control chart.' : 'Nothing is ticked, since the measurement does not settle the factors; tick what you know from elsewhere.'}</p>`}
+    </div>${this.nextRun(answer, taken)}`;
+  }
+
+  private nextRun({ factors }: FitAnswer, taken: readonly ToolingCorrection[]) {
+    return html`<app-next-run .bench=${this.bench} .state=${this.state} .run=${this.run} .spectrum=${this.spectrum} .factors=${factors} .taken=${taken}></app-next-run>`;
   }
 
   private change({ material, sensor, before, after, sigma }: ToolingCorrection): string {
     return `${this.label(material)}, ${sensor} tooling ${fixed(before, 4)} → ${fixed(after, 4)} (± ${significant(sigma, 2)})`;
   }
 
-  private carry(corrections: readonly ToolingCorrection[]): void {
+  /** Carries what is taken and keeps all that the fit found, so that the control chart misses no run. */
+  private carry(taken: readonly ToolingCorrection[], all: readonly ToolingCorrection[]): void {
     const { batch } = this.state;
+    const told = (corrections: readonly ToolingCorrection[]) =>
+      corrections
+        .map(({ material, sensor, after }) => `${this.label(material)} ${sensor} tooling ${fixed(after, 4)}`)
+        .join(', ');
     this.bench.edit({
-      name: `Corrections of run ${this.run.number} carried: ${corrections.map(({ material, sensor, after }) => `${this.label(material)} ${sensor} tooling ${fixed(after, 4)}`).join(', ')}`,
-      recipe: (draft) => carryInto(draft, batch, this.run.id, corrections),
+      name:
+        taken.length > 0
+          ? `Corrections of run ${this.run.number} carried: ${told(taken)}`
+          : `Tooling of run ${this.run.number} noted: ${told(all)}`,
+      recipe: (draft) =>
+        carryInto(
+          draft,
+          batch,
+          this.run.id,
+          taken,
+          all.filter((correction) => !taken.includes(correction)),
+        ),
     });
   }
 

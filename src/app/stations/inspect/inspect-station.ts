@@ -3,28 +3,29 @@ import { customElement, query, state } from 'lit/decorators.js';
 import { counted } from '../../../base/format.ts';
 import type { MeasuredSpectrum, RunRecord, Surface } from '../../../batch/document.ts';
 import type { SurfacePlan } from '../../../batch/plan/plan-types.ts';
-import '../../../elements/quantity-field/cw-quantity-field.ts';
-import type { QuantityInputEvent } from '../../../elements/quantity-field/quantity-events.ts';
+import { coatingAsRun, coatingOf, isStackChanged, plannedRun } from '../../../batch/run-planned.ts';
 import '../../../elements/spectrum-chart/cw-spectrum-chart.ts';
 import type { SpectrumCurve } from '../../../elements/spectrum-chart/spectrum-chart-data.ts';
-import '../../../elements/verdict/cw-verdict.ts';
-import { findRuns, runLogCsv, runLogJson } from '../../../batch/run-log.ts';
 import { decodeText } from '../../../inspect/decode-text.ts';
+import { asPlanned, predictCoating, reachOf } from '../../../inspect/predict-coating.ts';
 import { readSpectrum } from '../../../inspect/read-spectrum.ts';
+import { findRuns, runLogCsv, runLogJson } from '../../../inspect/run-log.ts';
 import { downloadText } from '../../download.ts';
-import { choiceField, type Desk, numberField, textField } from '../../fields/fields.ts';
+import type { Desk } from '../../fields/fields.ts';
 import '../../shell/change-line.ts';
 import { StationElement } from '../../station-element.ts';
 import { stationStyles } from '../../station-styles.ts';
-import { plain, surfaceOf } from '../order/requirement-edits.ts';
+import { plain } from '../order/requirement-edits.ts';
 import { sidePicker, withoutPlan } from '../sides-shown.ts';
 import { spectrumLimits } from '../stack/spectrum-view.ts';
+import './control-charts.ts';
 import { fitDeskOf } from './fit-desk.ts';
 import './fit-panel.ts';
 import { fitRequest } from './fit-request.ts';
-import './reading-preview.ts';
+import type { RunOpenedEvent } from './run-entry.ts';
+import './run-entry.ts';
 import './run-trail.ts';
-import { verdictLines } from './verdict-lines.ts';
+import './verdict-panel.ts';
 
 const QUANTITY_WORDS = { R: 'reflectance', T: 'transmittance', A: 'absorptance' } as const;
 
@@ -37,30 +38,10 @@ export class InspectStation extends StationElement {
       input[type='file'] {
         display: none;
       }
-      .verdicts {
-        display: grid;
-        gap: var(--cw-space-2);
-        justify-items: start;
-        margin: 0;
-        padding: 0;
-        list-style: none;
-      }
-      .run {
-        display: grid;
-        gap: var(--cw-space-3);
-        padding-block: var(--cw-space-3);
-        border-top: var(--cw-hairline) solid var(--cw-rule);
-      }
-      .run.open {
-        border-left: 4px solid var(--cw-residual);
-        padding-left: var(--cw-space-3);
-      }
     `,
   ];
 
   @state() private openRun: string | undefined;
-  /** One standard deviation of a reading, in per cent of full scale. */
-  @state() private uncertaintyPercent = 0;
   /** Id of the spectrum that is fitted, where a run has several. */
   @state() private openSpectrum: string | undefined;
   @state() private wanted = '';
@@ -118,7 +99,7 @@ export class InspectStation extends StationElement {
 
   #surface(run: RunRecord | undefined): Surface {
     const { batch } = this.state;
-    return surfaceOf(batch, run?.side ?? 'front') ?? batch.surfaces.front;
+    return run === undefined ? batch.surfaces.front : coatingAsRun(batch, run);
   }
 
   override render() {
@@ -146,27 +127,32 @@ export class InspectStation extends StationElement {
           ${
             runs.length === 0
               ? html`<p class="empty">No run is logged yet. After the run, read the spectrophotometer's file of a witness or a lens: wavelength and value in two columns, in nm or µm, per cent or fraction. It is kept with the batch, drawn against the plan, and judged by the requirements.</p>`
-              : this.log(desk, run)
+              : this.log(run)
           }
           ${now.batch.trail === undefined ? nothing : html`<app-run-trail .bench=${bench} .state=${now}></app-run-trail>`}
         </div>
         <div class="stack picture">
           ${plan === undefined ? withoutPlan(now) : this.chart(plan, run)}
-          ${run === undefined || plan === undefined ? nothing : this.verdicts(run)}
+          ${run === undefined || run.spectra.length === 0 ? nothing : html`<app-verdict-panel .bench=${bench} .state=${now} .run=${run}></app-verdict-panel>`}
           ${run === undefined ? nothing : this.fitPart(run)}
         </div>
       </div>
+      ${runs.length === 0 ? nothing : html`<app-control-charts .bench=${bench} .state=${now}></app-control-charts>`}
     </div>`;
   }
 
   private chart(plan: SurfacePlan, run: RunRecord | undefined) {
-    const requirements = surfaceOf(this.state.batch, plan.own ? plan.side : 'front')?.requirements ?? [];
+    const { batch } = this.state;
+    const { requirements } = coatingOf(batch, plan.side);
     const spectra = run?.spectra ?? [];
     const quantity = spectra[0]?.quantity ?? 'R';
-    const planned = plan.curves.map(
+    const isOld = run !== undefined && isStackChanged(batch, run) === true;
+    const surface = this.#surface(run);
+    const light = predictCoating(batch, surface, asPlanned(surface), reachOf(spectra));
+    const planned = light.curves.map(
       ({ incidenceDeg, mean }): SpectrumCurve => ({
-        name: `planned at ${incidenceDeg}°`,
-        wavelengthNm: plan.wavelengthNm,
+        name: `planned${isOld ? ` for run ${run.number}` : ''} at ${incidenceDeg}°`,
+        wavelengthNm: light.wavelengthNm,
         values: mean[quantity],
         dash: 'dashed',
       }),
@@ -179,7 +165,7 @@ export class InspectStation extends StationElement {
       .limits=${spectrumLimits(requirements, plan)}
       .quantity=${quantity}
       .label=${'Measured, planned and as built'}
-      .fileName=${`${this.state.batch.id}-measured`}
+      .fileName=${`${batch.id}-measured`}
     ></cw-spectrum-chart>`;
   }
 
@@ -214,66 +200,7 @@ export class InspectStation extends StationElement {
     ];
   }
 
-  private verdicts(run: RunRecord) {
-    const requirements =
-      surfaceOf(this.state.batch, run.side)?.requirements ?? this.state.batch.surfaces.front.requirements;
-    if (run.spectra.length === 0) return nothing;
-    return html`${this.uncertaintyField()}${run.spectra.map(
-      (spectrum) => html`<div class="group"><h3>${spectrum.name}</h3>
-        <ul class="verdicts">
-          ${verdictLines(requirements, spectrum, this.uncertaintyPercent).map(({ sign, text }) => html`<li><cw-verdict .verdict=${sign}>${text}</cw-verdict></li>`)}
-        </ul>
-      </div>`,
-    )}`;
-  }
-
-  private uncertaintyField() {
-    const onInput = ({ value }: QuantityInputEvent) => {
-      this.uncertaintyPercent = value ?? 0;
-    };
-    return html`<cw-quantity-field label="Uncertainty of a reading, one standard deviation" unit="%" .value=${this.uncertaintyPercent} .min=${0} .max=${10} @cw-quantity-input=${onInput}></cw-quantity-field>`;
-  }
-
-  private runEntry(desk: Desk, record: RunRecord, index: number, isOpen: boolean) {
-    const { bench } = this;
-    const path = ['runs', index] as const;
-    const name = `Run ${record.number}`;
-    const remove = () =>
-      bench.edit({
-        name: `${name} taken out of the log`,
-        recipe: (draft) => void draft.runs.splice(index, 1),
-      });
-    return html`<div class="run ${isOpen ? 'open' : ''}" role="group" aria-label=${name}>
-      <div class="row head">
-        <h3>${name}, ${record.side}</h3>
-        <span class="small soft">${record.startedAt.replace('T', ' ').slice(0, 16)}</span>
-        ${isOpen ? nothing : html`<button class="quiet" @click=${() => this.show(record.id)}>Show</button>`}
-        <button class="quiet" aria-label="Take ${name} out of the log" @click=${remove}>Remove</button>
-      </div>
-      ${
-        isOpen
-          ? html`<div class="fields">
-              ${choiceField(
-                desk,
-                [...path, 'side'],
-                'Side',
-                [
-                  ['front', 'front'],
-                  ['back', 'back'],
-                ],
-                { name: `${name}: side` },
-              )}
-              ${textField(desk, [...path, 'operator'], 'Operator, initials', { maxLength: 40 })}
-              ${textField(desk, [...path, 'note'], 'What happened', { optional: true, lines: 2, maxLength: 4000 })}
-            </div>
-            ${record.spectra.map((spectrum, place) => this.spectrumEntry(desk, index, spectrum, place))}
-            <app-run-trail .bench=${bench} .state=${this.state} .run=${record}></app-run-trail>`
-          : html`<span class="small soft">${counted(record.spectra.length, 'spectrum', 'spectra')}</span>`
-      }
-    </div>`;
-  }
-
-  private log(desk: Desk, open: RunRecord | undefined) {
+  private log(open: RunRecord | undefined) {
     const { batch } = this.state;
     const { runs } = batch;
     const found = findRuns(batch, this.wanted);
@@ -286,37 +213,18 @@ export class InspectStation extends StationElement {
         <button @click=${() => downloadText(`${batch.id}-runs.csv`, runLogCsv(batch), 'text/csv')}>Run log as CSV</button>
         <button @click=${() => downloadText(`${batch.id}-runs.json`, runLogJson(batch), 'application/json')}>Run log as JSON</button>
       </div>
-      ${found.length === 0 ? html`<p class="empty">No logged run holds all of these words.</p>` : found.map((record) => this.runEntry(desk, record, runs.indexOf(record), record.id === open?.id))}
+      ${found.length === 0 ? html`<p class="empty">No logged run holds all of these words.</p>` : found.toReversed().map((record) => html`<app-run-entry .bench=${this.bench} .state=${this.state} .run=${record} .open=${record.id === open?.id} @app-run-opened=${this.onOpened}></app-run-entry>`)}
     </div>`;
   }
 
-  private spectrumEntry(desk: Desk, run: number, spectrum: MeasuredSpectrum, place: number) {
-    const { name, wavelengthNm } = spectrum;
-    const path = ['runs', run, 'spectra', place] as const;
-    const remove = () =>
-      this.bench.edit({
-        name: `${name} taken out`,
-        recipe: (draft) => void draft.runs[run]?.spectra.splice(place, 1),
-      });
-    return html`<div class="fields" role="group" aria-label=${name}>
-      ${textField(desk, [...path, 'name'], 'Spectrum', { maxLength: 200 })}
-      ${choiceField(desk, [...path, 'quantity'], 'Quantity', [
-        ['R', 'reflectance'],
-        ['T', 'transmittance'],
-        ['A', 'absorptance'],
-      ])}
-      ${numberField(desk, [...path, 'incidenceDeg'], 'Measured at')}
-      ${textField(desk, [...path, 'place'], 'Place in the load', { optional: true, maxLength: 80 })}
-      <div class="field"><span class="small soft">${counted(wavelengthNm.length, 'reading')}</span><button class="quiet" aria-label="Take ${name} out" @click=${remove}>Remove</button></div>
-    </div><app-reading-preview .bench=${this.bench} .state=${this.state} .spectrum=${spectrum} .runIndex=${run} .place=${place}></app-reading-preview>`;
-  }
-
-  private show(id: string): void {
-    this.openRun = id;
-  }
+  private readonly onOpened = ({ runId }: RunOpenedEvent): void => {
+    this.openRun = runId;
+  };
 
   private addRun(): string {
-    const { runs } = this.state.batch;
+    const { batch, outcome } = this.state;
+    const { runs } = batch;
+    const planned = outcome.plan === undefined ? undefined : plannedRun(batch, outcome.plan, 'front');
     const number = Math.max(0, ...runs.map((run) => run.number)) + 1;
     const id = `run-${number}`;
     this.bench.edit({
@@ -328,6 +236,7 @@ export class InspectStation extends StationElement {
           side: 'front',
           startedAt: new Date().toISOString(),
           operator: '',
+          ...(planned === undefined ? {} : { planned }),
           spectra: [],
         }),
     });

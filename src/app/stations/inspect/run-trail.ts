@@ -3,7 +3,7 @@ import { customElement, property, query, state } from 'lit/decorators.js';
 import { counted } from '../../../base/format.ts';
 import { type AuditEntry, trailFault } from '../../../batch/audit-trail.ts';
 import type { RunRecord } from '../../../batch/document.ts';
-import { trailOf } from '../../../batch/run-log.ts';
+import { trailOf } from '../../../inspect/run-log.ts';
 import { StationElement } from '../../station-element.ts';
 
 /** The trail of a run, or of the whole log where no run is given: what was done, by whom and when. Entries are only added. */

@@ -2,20 +2,28 @@ import { fixed, significant } from '../../../base/format.ts';
 import type { MeasuredSpectrum } from '../../../batch/document.ts';
 import { describeRequirement, type Requirement } from '../../../design/requirement.ts';
 import type { Verdict as VerdictSign } from '../../../elements/verdict/verdict-element.ts';
-import { judge, type Verdict } from '../../../inspect/verdict.ts';
+import { judgeSpectrum, type RunVerdict } from '../../../inspect/judge-run.ts';
+import { isSameAngle, type Verdict } from '../../../inspect/verdict.ts';
 
 /** What a measured spectrum says to one requirement, as the screen has it. */
 export interface VerdictLine {
   readonly sign: VerdictSign;
+  readonly requirement: string;
   readonly text: string;
 }
 
-const SIGNS: Readonly<Record<Verdict['kind'], VerdictSign>> = {
+const SIGNS: Readonly<Record<Verdict['kind'] | RunVerdict['kind'], VerdictSign>> = {
   pass: 'met',
   fail: 'missed',
   'too-close': 'watch',
   'not-measured': 'open',
+  open: 'open',
 };
+
+/** The sign of a verdict. */
+export function signOf({ kind }: Verdict | RunVerdict): VerdictSign {
+  return SIGNS[kind];
+}
 
 /** Judges a measured spectrum by every requirement; `uncertaintyPercent` is one standard deviation of a reading. */
 export function verdictLines(
@@ -23,26 +31,17 @@ export function verdictLines(
   measured: MeasuredSpectrum,
   uncertaintyPercent: number,
 ): VerdictLine[] {
-  const curve = {
-    wavelengthNm: Float64Array.from(measured.wavelengthNm),
-    values: Float64Array.from(measured.values),
-    quantity: measured.quantity,
-    incidenceDeg: measured.incidenceDeg,
-    polarization: 'mean' as const,
-    uncertaintyPercent,
-  };
-  return requirements.map((requirement) => {
-    const verdict = judge(requirement, curve);
-    return {
-      sign: SIGNS[verdict.kind],
-      text: `${describeRequirement(requirement)}: ${words(verdict, requirement, measured)}`,
-    };
-  });
+  const verdicts = judgeSpectrum(requirements, measured, uncertaintyPercent);
+  return requirements.map((requirement, place) => ({
+    sign: SIGNS[verdicts[place]!.kind],
+    requirement: describeRequirement(requirement),
+    text: words(verdicts[place]!, requirement, measured),
+  }));
 }
 
 function words(verdict: Verdict, { incidenceDeg }: Requirement, measured: MeasuredSpectrum): string {
   if (verdict.kind === 'not-measured') return verdict.reason;
-  const others = incidenceDeg.filter((angle) => Math.abs(angle - measured.incidenceDeg) > 0.5);
+  const others = incidenceDeg.filter((angle) => !isSameAngle(angle, measured.incidenceDeg));
   const only =
     others.length === 0
       ? ''

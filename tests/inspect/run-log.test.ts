@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { appendEntry } from '../../src/batch/audit-trail.ts';
 import { readBatch } from '../../src/batch/read-batch.ts';
-import { findRuns, runLogCsv, runLogJson } from '../../src/batch/run-log.ts';
+import { findRuns, runLogCsv, runLogJson } from '../../src/inspect/run-log.ts';
 
 const text = readFileSync(new URL('../../demo/eyepiece-field-lens.json', import.meta.url), 'utf8');
 
@@ -22,6 +22,12 @@ function logged() {
       startedAt: '2026-11-25T08:00:00Z',
       operator: 'MK',
       note: '=1+1, "quoted"',
+      planned: {
+        ...{ fingerprint: '', layers: [], tooling: {}, lenses: 55 },
+        ...{ pumpMin: 55, heatMin: 30, coatMin: 40, coolMin: 30, totalMin: 200 },
+      },
+      actual: { pumpMin: 61.5 },
+      readings: [{ what: 'pressure before layer 1', value: '4e-4 Pa' }],
       spectra: [],
       corrections: [{ material: 'zro2', sensor: 'witness', before: 1, after: 0.98, sigma: 0.003 }],
     },
@@ -43,6 +49,7 @@ describe('the run log', () => {
     const numbers = (words: string) => findRuns(batch, words).map(({ number }) => number);
     expect(numbers('')).toEqual([1, 2]);
     expect(numbers('mk CRYSTAL')).toEqual([1]);
+    expect(numbers('4e-4 pa')).toEqual([1]);
     expect(numbers('power failed')).toEqual([2]);
     expect(numbers('run tb')).toEqual([2]);
     expect(numbers('mk back')).toEqual([]);
@@ -51,8 +58,11 @@ describe('the run log', () => {
   it('goes out as CSV with quotes doubled and no cell that a spreadsheet computes', () => {
     const lines = runLogCsv(logged()).split('\r\n');
     expect(lines).toHaveLength(4);
-    expect(lines[0]).toBe('lot,run,side,started,operator,note,spectra,corrections,trail');
+    expect(lines[0]).toMatch(/^lot,run,side,started,operator,note,lenses planned,lenses actual,pump planned/);
     expect(lines[1]).toContain(`,MK,"'=1+1, ""quoted""",`);
+    expect(lines[1]).toContain(',55,61.5,');
+    expect(lines[1]).toContain('pressure before layer 1: 4e-4 Pa');
+    expect(lines[1]).toContain(',open,nothing is measured yet,');
     expect(lines[1]).toContain('zro2 witness tooling 1 to 0.98 (sigma 0.003)');
     expect(lines[1]).toContain('MK: crystal changed after layer 2');
   });

@@ -1,0 +1,202 @@
+import { readFileSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import type { Batch, MeasuredSpectrum, RunRecord } from '../../src/batch/document.ts';
+import { computePlan } from '../../src/batch/plan/plan.ts';
+import { readBatch } from '../../src/batch/read-batch.ts';
+import { coatingAsRun, isStackChanged, plannedRun } from '../../src/batch/run-planned.ts';
+import { judgeRun } from '../../src/inspect/judge-run.ts';
+import { predictCoating } from '../../src/inspect/predict-coating.ts';
+import { deviationOf } from '../../src/inspect/run-times.ts';
+import { toolingHistories } from '../../src/inspect/tooling-history.ts';
+
+const demo = () =>
+  readBatch(readFileSync(new URL('../../demo/eyepiece-field-lens.json', import.meta.url), 'utf8'));
+
+/** A flat reflectance over the demo's band, which asks for a mean of at most 0.4 % at 0° and 25°. */
+function flat(percent: number, incidenceDeg: number, place: string): MeasuredSpectrum {
+  return {
+    ...{
+      id: place.replaceAll(/\W/g, '-'),
+      name: `${place}.csv`,
+      side: 'front',
+      quantity: 'R',
+      place,
+      incidenceDeg,
+    },
+    ...{ wavelengthNm: [420, 680], values: [percent / 100, percent / 100] },
+  };
+}
+
+function runWith(spectra: MeasuredSpectrum[], uncertaintyPercent = 0): RunRecord {
+  return {
+    ...{ id: 'run-1', number: 1, side: 'front', startedAt: '', operator: '' },
+    ...{ spectra, uncertaintyPercent },
+  };
+}
+
+describe('the verdict on a run', () => {
+  const of = (spectra: MeasuredSpectrum[], uncertainty?: number) =>
+    judgeRun(demo(), runWith(spectra, uncertainty));
+
+  it('is a pass where every requirement is met at each of its angles', () => {
+    const verdict = of([flat(0.3, 0, 'centre'), flat(0.35, 25, 'centre, tilted')]);
+    expect(verdict.kind).toBe('pass');
+    expect(verdict.sentence).toBe('every requirement is met at centre; centre, tilted');
+  });
+
+  it('fails where one place fails, and names it', () => {
+    const verdict = of([flat(0.3, 0, 'centre'), flat(0.35, 25, 'centre, tilted'), flat(0.5, 0, 'edge')]);
+    expect(verdict.kind).toBe('fail');
+    expect(verdict.sentence).toMatch(/^missed: .* at edge$/);
+  });
+
+  it('is too close where a place is, within twice the uncertainty', () => {
+    expect(of([flat(0.3, 0, 'centre'), flat(0.3, 25, 'edge')], 0.04).kind).toBe('pass');
+    expect(of([flat(0.3, 0, 'centre'), flat(0.35, 25, 'edge')], 0.04).kind).toBe('too-close');
+  });
+
+  it('stays open where an angle was not measured, or nothing was', () => {
+    const verdict = of([flat(0.3, 0, 'centre')]);
+    expect(verdict).toMatchObject({ kind: 'open' });
+    expect(verdict.sentence).toMatch(/^not measured: .*\(25°\)$/);
+    expect(of([])).toEqual({ kind: 'open', sentence: 'nothing is measured yet' });
+    const batch = demo();
+    batch.surfaces.front.requirements = [];
+    expect(judgeRun(batch, runWith([])).sentence).toBe('there is no requirement to judge by');
+  });
+});
+
+describe('what was planned for a run', () => {
+  const planned = (batch: Batch) => plannedRun(batch, computePlan(batch), 'front')!;
+
+  it('keeps layers with their sensors, toolings, lenses and the times of the stages', () => {
+    const batch = demo();
+    const plan = computePlan(batch);
+    const kept = planned(batch);
+    expect(kept.layers).toEqual([
+      { material: 'al2o3', thicknessNm: 82, sensor: 'witness' },
+      { material: 'zro2', thicknessNm: 125, sensor: 'witness' },
+      { material: 'mgf2', thicknessNm: 96, sensor: 'crystal' },
+    ]);
+    expect(kept.tooling.mgf2).toEqual({ source: 'boat-1', crystal: 1.1, witness: 1 });
+    expect(plan.lot.loads).toBeGreaterThan(1);
+    expect(kept.lenses).toBe(plan.load.lensesPerLoad);
+    const few = { ...batch, order: { ...batch.order, quantity: 5, rejectReservePercent: 0 } };
+    expect(planned(few).lenses).toBe(5);
+    expect(kept.totalMin).toBeCloseTo(plan.runs[0]!.totalS / 60, 0);
+    const deposits = plan.runs[0]!.steps.filter(({ kind }) => kind === 'deposit');
+    const [first, last] = [deposits[0]!, deposits.at(-1)!];
+    expect(kept.coatMin).toBeGreaterThanOrEqual((last.startS + last.durationS - first.startS) / 60 - 0.1);
+    expect(kept.pumpMin + kept.coatMin + kept.coolMin).toBeLessThan(kept.totalMin);
+    expect(plannedRun(batch, plan, 'back') === undefined).toBe(batch.surfaces.back === 'uncoated');
+  });
+
+  it('stays what the run is held against when the stack is changed', () => {
+    const batch = demo();
+    const run = { ...runWith([]), planned: planned(batch) };
+    expect(isStackChanged(batch, run)).toBe(false);
+    batch.surfaces.front.layers[1]!.thicknessNm = 130;
+    expect(isStackChanged(batch, run)).toBe(true);
+    expect(coatingAsRun(batch, run).layers.map(({ thicknessNm }) => thicknessNm)).toEqual([82, 125, 96]);
+    batch.surfaces.front.layers.pop();
+    expect(isStackChanged(batch, run)).toBe(true);
+    expect(isStackChanged(batch, runWith([]))).toBeUndefined();
+    expect(coatingAsRun(batch, runWith([]))).toBe(batch.surfaces.front);
+  });
+
+  it('shows a stage that took a tenth longer or more, and any missing lens, as a deviation', () => {
+    const run = {
+      planned: { ...planned(demo()), pumpMin: 40, coatMin: 50, coolMin: 0, lenses: 60 },
+      actual: {},
+    };
+    const at = (actual: NonNullable<RunRecord['actual']>) => ({ ...run, actual });
+    expect(deviationOf(at({ pumpMin: 44 }), 'pumpMin')).toEqual({ by: 4, percent: 10, isNamed: true });
+    expect(deviationOf(at({ coatMin: 48 }), 'coatMin')).toEqual({ by: -2, percent: -4, isNamed: false });
+    expect(deviationOf(at({ coolMin: 3 }), 'coolMin')).toEqual({ by: 3, percent: undefined, isNamed: true });
+    expect(deviationOf(at({ coolMin: 0 }), 'coolMin')).toEqual({ by: 0, percent: undefined, isNamed: false });
+    expect(deviationOf(at({ lenses: 59 }), 'lenses')?.isNamed).toBe(true);
+    expect(deviationOf(run, 'pumpMin')).toBeUndefined();
+    expect(deviationOf({ actual: { pumpMin: 3 } }, 'pumpMin')).toBeUndefined();
+  });
+});
+
+describe('a coating that is expected', () => {
+  it('is the planned one where all factors are 1', () => {
+    const batch = demo();
+    const [plan] = computePlan(batch).surfaces;
+    const same = predictCoating(
+      batch,
+      batch.surfaces.front,
+      [1, 1, 1].map((thicknessFactor) => ({ thicknessFactor })),
+    );
+    expect(same.results[0]!.value).toBe(plan!.requirements[0]!.valuePercent);
+    expect(same.curves.map(({ mean }) => [...mean.R])).toEqual(plan!.curves.map(({ mean }) => [...mean.R]));
+  });
+
+  it('is that of a stack with such thicknesses; an index is scaled without its absorption', () => {
+    const batch = demo();
+    const thick = structuredClone(batch);
+    thick.surfaces.front.layers[1]!.thicknessNm *= 1.05;
+    const [plan] = computePlan(thick).surfaces;
+    const factors = [1, 1.05, 1].map((thicknessFactor) => ({ thicknessFactor }));
+    const built = predictCoating(batch, batch.surfaces.front, factors);
+    expect(built.results[0]!.value).toBeCloseTo(plan!.requirements[0]!.valuePercent, 12);
+    const denser = predictCoating(batch, batch.surfaces.front, [
+      { thicknessFactor: 1, indexFactor: 1.02 },
+      ...factors.slice(1),
+    ]);
+    expect(denser.curves[0]!.mean.R).not.toEqual(built.curves[0]!.mean.R);
+    expect(denser.results[0]!.value).not.toBeCloseTo(built.results[0]!.value, 4);
+  });
+});
+
+describe('the wavelengths of an expectation', () => {
+  it('reach over what was measured where that is more than the chart of the band', () => {
+    const batch = demo();
+    const factors = [1, 1, 1].map((thicknessFactor) => ({ thicknessFactor }));
+    const of = (reachNm?: readonly [number, number]) =>
+      predictCoating(batch, batch.surfaces.front, factors, reachNm).wavelengthNm;
+    const usual = of();
+    expect([...of([500, 600])]).toEqual([...usual]);
+    expect([of([350, 900])[0], of([350, 900]).at(-1)]).toEqual([350, 900]);
+    expect([of([350, 600])[0], of([350, 600]).at(-1)]).toEqual([350, usual.at(-1)]);
+  });
+});
+
+describe('the history of the tooling', () => {
+  const correction = (material: string, after: number) => ({
+    ...{ material, sensor: 'witness' as const, before: 1, after, sigma: 0.002 },
+  });
+
+  it('is parted by material, source and sensor, in the order of the runs', () => {
+    const batch = demo();
+    const run = (number: number, corrections: RunRecord['corrections']): RunRecord => ({
+      ...runWith([]),
+      ...{ id: `run-${number}`, number, corrections: corrections! },
+    });
+    batch.runs = [
+      run(2, [correction('zro2', 0.98)]),
+      run(1, [{ ...correction('zro2', 0.99), noted: true }, correction('al2o3', 1.01)]),
+      run(3, [{ ...correction('zro2', 0.97), source: 'gun-2' }]),
+      { ...runWith([]), id: 'run-4', number: 4 },
+    ];
+    expect(
+      toolingHistories(batch).map(({ material, source, points }) => [
+        material,
+        source,
+        points.map((p) => [p.run, p.tooling, p.carried]),
+      ]),
+    ).toEqual([
+      [
+        'zro2',
+        'gun-1',
+        [
+          [1, 0.99, false],
+          [2, 0.98, true],
+        ],
+      ],
+      ['al2o3', 'gun-1', [[1, 1.01, true]]],
+      ['zro2', 'gun-2', [[3, 0.97, true]]],
+    ]);
+  });
+});
