@@ -28,6 +28,7 @@ export function plannedRun(batch: Batch, plan: Plan, side: Side): RunPlanned | u
         return [id, { source, crystal: crystalTooling, witness: witnessTooling }];
       }),
     ),
+    ...(batch.process.aimPercent === undefined ? {} : { aimPercent: batch.process.aimPercent }),
     lenses: plan.lot.loads === 1 ? plan.lot.lensesInLastLoad : plan.load.lensesPerLoad,
     pumpMin: spanMin(run.steps, ({ kind }) => kind === 'pump'),
     heatMin: spanMin(run.steps, ({ kind }) => kind === 'heat' || kind === 'soak'),
@@ -37,11 +38,12 @@ export function plannedRun(batch: Batch, plan: Plan, side: Side): RunPlanned | u
   };
 }
 
-/** Whether the coating has been changed since the run was logged; undefined where its plan was not kept. */
+/** Whether the coating or its aim has been changed since the run was logged; undefined where its plan was not kept. */
 export function isStackChanged(batch: Batch, { planned, side }: RunRecord): boolean | undefined {
   if (planned === undefined) return undefined;
   const now = plannedLayers(batch, coatingOf(batch, side));
   return (
+    (batch.process.aimPercent ?? 0) !== (planned.aimPercent ?? 0) ||
     now.length !== planned.layers.length ||
     now.some(
       ({ material, thicknessNm }, place) =>
@@ -62,6 +64,14 @@ export function coatingAsRun(batch: Batch, { planned, side }: RunRecord): Surfac
       thicknessNm,
     })),
   };
+}
+
+/** The batch with the aim that a run was made by, where its plan was kept. */
+export function aimedAsRun(batch: Batch, { planned }: RunRecord): Batch {
+  if (planned === undefined) return batch;
+  const { aimPercent: _, ...process } = batch.process;
+  const aim = planned.aimPercent === undefined ? {} : { aimPercent: planned.aimPercent };
+  return { ...batch, process: { ...process, ...aim } };
 }
 
 /** The layers with what ends each by the monitor's rules; a layer cut by time is paced by the crystal. */

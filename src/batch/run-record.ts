@@ -5,12 +5,28 @@ import { identifier } from './identifier.ts';
 const sensor = word(['crystal', 'witness'], 'what ends the layer');
 const tooling = (note?: string) => quantity('', { min: 0.05, max: 20 }, note);
 
+const baselineLine = v.strictObject({
+  name: text(200),
+  wavelengthNm: list(quantity('nm', { min: 100, max: 50_000 }), { min: 2, max: 20_000 }),
+  values: list(quantity('', { min: -10, max: 10 }, 'fraction'), { min: 2, max: 20_000 }),
+});
+
+/** The instrument's own lines that a spectrum was put on the scale of, and what its reference truly has. */
+export const spectrumBaseline = v.strictObject({
+  zero: v.exactOptional(baselineLine),
+  full: v.exactOptional(baselineLine),
+  certificate: v.exactOptional(baselineLine),
+  referencePercent: v.exactOptional(quantity('%', { above: 0, max: 100 }, 'true value of the reference')),
+  bareReference: v.exactOptional(yesOrNo("the reference was one bare surface of the lens's glass")),
+});
+
 /** How a person had a file read where the guess was wrong, and what was done to the readings since. */
 export const spectrumReading = v.strictObject({
   column: v.exactOptional(count({ min: 1, max: 1000 }, 'column of values, from 1')),
   xUnit: v.exactOptional(word(['nm', 'um', 'cm-1', 'angstrom', 'eV'])),
   scale: v.exactOptional(word(['fraction', 'percent', 'absorbance'])),
   quantity: v.exactOptional(word(['R', 'T', 'A'])),
+  baseline: v.exactOptional(spectrumBaseline),
   smoothPoints: v.exactOptional(count({ min: 5, max: 101 }, 'odd; running parabola')),
   bareBackRemoved: v.exactOptional(yesOrNo("the bare back of the lens's glass was taken off")),
 });
@@ -69,6 +85,9 @@ export const runPlanned = v.strictObject({
       witness: tooling('thickness on witness / on lens'),
     }),
   ),
+  aimPercent: v.exactOptional(
+    quantity('%', { min: -20, max: 20 }, 'film on the mean place beyond the stack'),
+  ),
   lenses: count({ min: 0, max: 1_000_000 }),
   ...stageTimes,
 });
@@ -109,6 +128,7 @@ export const runRecord = v.strictObject({
 
 export type RunRecord = v.InferOutput<typeof runRecord>;
 export type RunPlanned = v.InferOutput<typeof runPlanned>;
+export type SpectrumBaseline = v.InferOutput<typeof spectrumBaseline>;
 export type SpectrumReading = v.InferOutput<typeof spectrumReading>;
 export type ToolingCorrection = v.InferOutput<typeof toolingCorrection>;
 export type MeasuredSpectrum = v.InferOutput<typeof measuredSpectrum>;

@@ -1,5 +1,6 @@
 import { RAD_PER_DEG } from '../base/constants.ts';
 import type { Batch, MeasuredSpectrum, Surface } from '../batch/document.ts';
+import { aimedLayers } from '../batch/plan/aim.ts';
 import { IndexBook } from '../batch/plan/index-of.ts';
 import { anglesOf, bandOf, chartGrid, coatedSurface } from '../batch/plan/surface-plan.ts';
 import { evaluateRequirements, type RequirementResult } from '../design/evaluate.ts';
@@ -37,7 +38,8 @@ export function reachOf(spectra: readonly MeasuredSpectrum[]): [number, number] 
 }
 
 /**
- * Light and requirements of a surface whose layers differ by `factors`, one a layer, from what the batch plans. The curves
+ * Light and requirements of a surface whose layers differ by `factors`, one a layer, from what the batch aims
+ * at on the mean lens place. The curves
  * cover the requirements' bands, and `reachNm` where that is wider.
  */
 export function predictCoating(
@@ -46,7 +48,11 @@ export function predictCoating(
   factors: readonly LayerFactors[],
   reachNm?: readonly [number, number],
 ): PredictedCoating {
-  const optical = coatedSurface(batch, surface, new IndexBook(batch.materials));
+  const optical = coatedSurface(
+    batch,
+    { ...surface, layers: aimedLayers(batch, surface.layers) },
+    new IndexBook(batch.materials),
+  );
   const built = {
     ...optical,
     layers: optical.layers.map(({ index, thicknessNm }, place) => {

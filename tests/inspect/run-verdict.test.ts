@@ -3,14 +3,21 @@ import { describe, expect, it } from 'vitest';
 import type { Batch, MeasuredSpectrum, RunRecord } from '../../src/batch/document.ts';
 import { computePlan } from '../../src/batch/plan/plan.ts';
 import { readBatch } from '../../src/batch/read-batch.ts';
-import { coatingAsRun, isStackChanged, plannedRun } from '../../src/batch/run-planned.ts';
+import { aimedAsRun, coatingAsRun, isStackChanged, plannedRun } from '../../src/batch/run-planned.ts';
 import { judgeRun } from '../../src/inspect/judge-run.ts';
-import { predictCoating } from '../../src/inspect/predict-coating.ts';
+import { asPlanned, predictCoating } from '../../src/inspect/predict-coating.ts';
 import { deviationOf } from '../../src/inspect/run-times.ts';
 import { toolingHistories } from '../../src/inspect/tooling-history.ts';
 
 const demo = () =>
   readBatch(readFileSync(new URL('../../demo/eyepiece-field-lens.json', import.meta.url), 'utf8'));
+
+/** The demo aimed at its stack itself, as the stack's own plan is. */
+function withoutAim(): Batch {
+  const batch = demo();
+  delete batch.process.aimPercent;
+  return batch;
+}
 
 /** A flat reflectance over the demo's band, which asks for a mean of at most 0.4 % at 0° and 25°. */
 function flat(percent: number, incidenceDeg: number, place: string): MeasuredSpectrum {
@@ -122,7 +129,7 @@ describe('what was planned for a run', () => {
 
 describe('a coating that is expected', () => {
   it('is the planned one where all factors are 1', () => {
-    const batch = demo();
+    const batch = withoutAim();
     const [plan] = computePlan(batch).surfaces;
     const same = predictCoating(
       batch,
@@ -134,7 +141,7 @@ describe('a coating that is expected', () => {
   });
 
   it('is that of a stack with such thicknesses; an index is scaled without its absorption', () => {
-    const batch = demo();
+    const batch = withoutAim();
     const thick = structuredClone(batch);
     thick.surfaces.front.layers[1]!.thicknessNm *= 1.05;
     const [plan] = computePlan(thick).surfaces;
@@ -147,6 +154,26 @@ describe('a coating that is expected', () => {
     ]);
     expect(denser.curves[0]!.mean.R).not.toEqual(built.curves[0]!.mean.R);
     expect(denser.results[0]!.value).not.toBeCloseTo(built.results[0]!.value, 4);
+  });
+});
+
+describe('a run with an aim', () => {
+  it('is held against the film that was aimed at, whatever the aim is later', () => {
+    const batch = demo();
+    batch.process.aimPercent = 2;
+    const run = { ...runWith([]), planned: plannedRun(batch, computePlan(batch), 'front')! };
+    const { surfaces } = batch;
+    const ones = asPlanned(surfaces.front);
+    delete batch.process.aimPercent;
+    expect(isStackChanged(batch, run)).toBe(true);
+    const aimed = predictCoating(aimedAsRun(batch, run), coatingAsRun(batch, run), ones);
+    const thick = predictCoating(
+      batch,
+      surfaces.front,
+      ones.map(() => ({ thicknessFactor: 1.02 })),
+    );
+    expect(aimed.results[0]!.value).toBeCloseTo(thick.results[0]!.value, 12);
+    expect(aimedAsRun(batch, runWith([]))).toBe(batch);
   });
 });
 

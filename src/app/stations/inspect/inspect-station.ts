@@ -3,7 +3,13 @@ import { customElement, query, state } from 'lit/decorators.js';
 import { counted } from '../../../base/format.ts';
 import type { MeasuredSpectrum, RunRecord, Surface } from '../../../batch/document.ts';
 import type { SurfacePlan } from '../../../batch/plan/plan-types.ts';
-import { coatingAsRun, coatingOf, isStackChanged, plannedRun } from '../../../batch/run-planned.ts';
+import {
+  aimedAsRun,
+  coatingAsRun,
+  coatingOf,
+  isStackChanged,
+  plannedRun,
+} from '../../../batch/run-planned.ts';
 import '../../../elements/spectrum-chart/cw-spectrum-chart.ts';
 import type { SpectrumCurve } from '../../../elements/spectrum-chart/spectrum-chart-data.ts';
 import { decodeText } from '../../../inspect/decode-text.ts';
@@ -83,7 +89,7 @@ export class InspectStation extends StationElement {
       desk.fit.forget();
     }
     if (spectrum === undefined || surface.layers.length === 0) return;
-    desk.fit.follow(fitRequest(this.state.batch, surface, spectrum, desk.wishes));
+    desk.fit.follow(fitRequest(aimedAsRun(this.state.batch, run!), surface, spectrum, desk.wishes));
   }
 
   get #run(): RunRecord | undefined {
@@ -148,7 +154,12 @@ export class InspectStation extends StationElement {
     const quantity = spectra[0]?.quantity ?? 'R';
     const isOld = run !== undefined && isStackChanged(batch, run) === true;
     const surface = this.#surface(run);
-    const light = predictCoating(batch, surface, asPlanned(surface), reachOf(spectra));
+    const light = predictCoating(
+      run === undefined ? batch : aimedAsRun(batch, run),
+      surface,
+      asPlanned(surface),
+      reachOf(spectra),
+    );
     const planned = light.curves.map(
       ({ incidenceDeg, mean }): SpectrumCurve => ({
         name: `planned${isOld ? ` for run ${run.number}` : ''} at ${incidenceDeg}°`,
