@@ -38,6 +38,8 @@ export interface ReadingChoices {
   readonly column?: number | string;
   readonly xUnit?: XUnit;
   readonly scale?: ValueScale;
+  /** The scale where the file names none. */
+  readonly usualScale?: ValueScale;
   readonly quantity?: 'R' | 'T' | 'A';
 }
 

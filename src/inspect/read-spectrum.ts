@@ -48,8 +48,9 @@ function inOurUnits(
   const xUnit = choices.xUnit ?? raw.xUnit ?? likelyUnit(raw.x);
   if ((choices.xUnit ?? raw.xUnit) === undefined)
     warnings.push(`The spectral axis names no unit; it was taken as ${xUnit} from its size.`);
-  const scale = choices.scale ?? raw.scale ?? likelyScale(raw.y);
-  if ((choices.scale ?? raw.scale) === undefined) warnings.push(scaleGuess(scale));
+  const named = choices.scale ?? raw.scale ?? choices.usualScale;
+  const scale = named ?? likelyScale(raw.y);
+  if (named === undefined) warnings.push(scaleGuess(scale));
   if (scale === 'absorbance')
     warnings.push(
       'Absorbance was turned into a fraction as 10 to the power of −A, reflection losses included.',

@@ -1,6 +1,6 @@
 import { csvText } from '../base/csv.ts';
 import type { AuditEntry } from '../batch/audit-trail.ts';
-import type { Batch, RunRecord } from '../batch/document.ts';
+import type { Batch, MeasuredSpectrum, RunRecord } from '../batch/document.ts';
 import { judgeRun } from './judge-run.ts';
 import { STAGES } from './run-times.ts';
 
@@ -66,8 +66,16 @@ function textOf(batch: Batch, run: RunRecord): string {
   ].join(' ');
 }
 
-function spectrumText({ name, quantity, incidenceDeg, place, wavelengthNm }: RunRecord['spectra'][number]) {
-  return `${name} (${quantity} at ${incidenceDeg}°${place === undefined ? '' : `, ${place}`}, ${wavelengthNm.length} readings)`;
+function spectrumText({ name, quantity, incidenceDeg, place, wavelengthNm, reading }: MeasuredSpectrum) {
+  const parts = [
+    `${quantity} at ${incidenceDeg}°`,
+    ...(place === undefined ? [] : [place]),
+    `${wavelengthNm.length} readings`,
+    ...(reading?.baseline === undefined ? [] : ['put on a baseline']),
+    ...(reading?.bareBackRemoved ? ['bare back taken off'] : []),
+    ...(reading?.smoothPoints === undefined ? [] : [`smoothed over ${reading.smoothPoints} points`]),
+  ];
+  return `${name} (${parts.join(', ')})`;
 }
 
 function readingTexts({ readings = [] }: RunRecord): string[] {

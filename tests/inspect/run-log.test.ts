@@ -67,6 +67,20 @@ describe('the run log', () => {
     expect(lines[1]).toContain('MK: crystal changed after layer 2');
   });
 
+  it('names what was done to the readings of a spectrum', () => {
+    const batch = logged();
+    batch.runs[0]!.spectra = [
+      {
+        ...{ id: 'a', name: 'a.csv', side: 'front', place: 'edge', quantity: 'R', incidenceDeg: 8 },
+        ...{ wavelengthNm: [500], values: [0.01] },
+        reading: { smoothPoints: 7, bareBackRemoved: true, baseline: { referencePercent: 98 } },
+      },
+    ];
+    expect(runLogCsv(batch)).toContain(
+      'a.csv (R at 8°, edge, 1 readings, put on a baseline, bare back taken off, smoothed over 7 points)',
+    );
+  });
+
   it('goes out as JSON with everything in it', () => {
     const batch = logged();
     expect(JSON.parse(runLogJson(batch))).toMatchObject({ runs: batch.runs, trail: batch.trail });

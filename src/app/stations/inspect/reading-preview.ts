@@ -1,13 +1,14 @@
 import { html, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { fixed, significant } from '../../../base/format.ts';
-import type { MeasuredSpectrum, SpectrumReading } from '../../../batch/document.ts';
+import type { MeasuredSpectrum } from '../../../batch/document.ts';
 import { VALUE_SCALES, X_UNITS } from '../../../inspect/column-heading.ts';
 import type { MeasuredSpectrum as ReadSpectrum } from '../../../inspect/measured-spectrum.ts';
 import { StationElement } from '../../station-element.ts';
 import { labelOf } from '../material-words.ts';
-import { plain } from '../order/requirement-edits.ts';
 import { sentenceOf } from '../stack/task-run.ts';
+import './baseline-panel.ts';
+import { type ReadingChange, rereadEdit } from './reread-edit.ts';
 import { rereadSpectrum } from './reread-spectrum.ts';
 
 const SMOOTHINGS = [5, 7, 9, 11, 15, 21];
@@ -90,6 +91,7 @@ export class ReadingPreview extends StationElement {
           (back) => ({ bareBackRemoved: back === 'bare' ? true : undefined }),
         )}
       </div>
+      <app-baseline-panel .bench=${this.bench} .state=${this.state} .spectrum=${this.spectrum} .read=${read} .runIndex=${this.runIndex} .place=${this.place}></app-baseline-panel>
       ${this.fault === '' ? nothing : html`<p class="said" role="status">${this.fault}</p>`}
       <p class="small soft">The original stays with the batch as it was read. Smoothing makes the residuals smaller and the stated doubts of a fit too small; fit what was measured, smooth for the eye.</p>
     </div>`;
@@ -100,7 +102,7 @@ export class ReadingPreview extends StationElement {
     label: string,
     value: Value,
     choices: readonly (readonly [Value, string])[],
-    change: (value: Value) => { readonly [Key in keyof SpectrumReading]?: SpectrumReading[Key] | undefined },
+    change: (value: Value) => ReadingChange,
   ) {
     const onChange = (event: Event) => {
       const select = event.target as HTMLSelectElement;
@@ -111,23 +113,9 @@ export class ReadingPreview extends StationElement {
     return html`<div class="field"><label for=${name}>${label}</label><select id=${name} @change=${onChange}>${choices.map(([key, words]) => html`<option value=${key} ?selected=${key === value}>${words}</option>`)}</select></div>`;
   }
 
-  private reread(what: string, change: object): boolean {
-    const { spectrum, runIndex, place } = this;
-    const reading = plain({ ...spectrum.reading, ...change }) as SpectrumReading;
-    try {
-      const { wavelengthNm, values, quantity } = rereadSpectrum(this.state.batch, spectrum, reading);
-      this.fault = '';
-      return this.bench.edit({
-        name: `${spectrum.name} read anew, ${what}`,
-        recipe: (draft) => {
-          const target = draft.runs[runIndex]?.spectra[place];
-          if (target === undefined) return;
-          Object.assign(target, { wavelengthNm: [...wavelengthNm], values: [...values], quantity, reading });
-        },
-      });
-    } catch (error) {
-      this.fault = `${sentenceOf(error)} Nothing was changed.`;
-      return false;
-    }
+  private reread(what: string, change: ReadingChange): boolean {
+    const place = { run: this.runIndex, spectrum: this.place };
+    this.fault = rereadEdit(this.bench, this.spectrum, place, what, change);
+    return this.fault === '';
   }
 }

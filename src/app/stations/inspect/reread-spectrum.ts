@@ -1,6 +1,8 @@
 import { InputError } from '../../../base/errors.ts';
 import { fixed } from '../../../base/format.ts';
 import type { Batch, MeasuredSpectrum, SpectrumReading } from '../../../batch/document.ts';
+import type { SpectrumBaseline } from '../../../batch/run-record.ts';
+import { correctBaseline } from '../../../inspect/correct-baseline.ts';
 import type { MeasuredSpectrum as ReadSpectrum } from '../../../inspect/measured-spectrum.ts';
 import { readSpectrum } from '../../../inspect/read-spectrum.ts';
 import { removeBackSide } from '../../../inspect/remove-back-side.ts';
@@ -13,16 +15,18 @@ const NEARLY_NORMAL_DEG = 10;
 const CLEARLY_NEGATIVE = -0.005;
 
 /**
- * Reads a spectrum anew from its original by the reader's choices; first the bare back is taken off, then it is smoothed.
+ * Reads a spectrum anew from its original by the reader's choices; first it is put on its baseline, then the bare back
+ * is taken off, then it is smoothed.
  * @throws InputError where the original is not kept, the choices do not fit it, or a treatment does not apply.
  */
 export function rereadSpectrum(
   batch: Batch,
   { original, incidenceDeg }: MeasuredSpectrum,
-  { smoothPoints, bareBackRemoved, ...choices }: SpectrumReading,
+  { smoothPoints, bareBackRemoved, baseline, ...choices }: SpectrumReading,
 ): ReadSpectrum {
   if (original === undefined) throw new InputError('original', 'the original file is not kept with it');
-  const read = readSpectrum(original, choices);
+  const file = readSpectrum(original, choices);
+  const read = baseline === undefined ? file : { ...file, values: onBaseline(batch, file, baseline) };
   const front = bareBackRemoved ? withoutBack(batch, read, incidenceDeg) : read.values;
   const values = smoothPoints === undefined ? front : smoothSpectrum(read.wavelengthNm, front, smoothPoints);
   const lowest = Math.min(...values);
@@ -35,7 +39,24 @@ export function rereadSpectrum(
   return { ...read, values, warnings: [...read.warnings, ...doubt] };
 }
 
-/** The back reflects ((n − 1)² + k²) / ((n + 1)² + k²): Fresnel's formula at normal incidence, glass against air. */
+function onBaseline(
+  batch: Batch,
+  { wavelengthNm, values, quantity }: ReadSpectrum,
+  { zero, full, certificate, referencePercent, bareReference }: SpectrumBaseline,
+): Float64Array {
+  if (bareReference && quantity !== 'R')
+    throw new InputError('baseline', 'a bare surface is the reference of a reflectance only');
+  const bare = { name: 'the bare surface', wavelengthNm, values: bareReflectance(batch, wavelengthNm) };
+  const given = certificate ?? (referencePercent === undefined ? undefined : referencePercent / 100);
+  return correctBaseline(wavelengthNm, values, { zero, full, reference: bareReference ? bare : given });
+}
+
+/** One surface reflects ((n − 1)² + k²) / ((n + 1)² + k²): Fresnel's formula at normal incidence, glass against air. */
+function bareReflectance({ order, materials }: Batch, wavelengthNm: Float64Array): Float64Array {
+  const { n, k } = resolveIndex(order.lens.substrate, wavelengthNm, materials);
+  return n.map((real, w) => ((real - 1) ** 2 + k[w]! ** 2) / ((real + 1) ** 2 + k[w]! ** 2));
+}
+
 function withoutBack(
   batch: Batch,
   { quantity, wavelengthNm, values }: ReadSpectrum,
@@ -47,7 +68,5 @@ function withoutBack(
       'incidenceDeg',
       `the bare back can only be taken off up to ${NEARLY_NORMAL_DEG}°, and this was measured at ${incidenceDeg}°`,
     );
-  const { n, k } = resolveIndex(batch.order.lens.substrate, wavelengthNm, batch.materials);
-  const back = n.map((real, w) => ((real - 1) ** 2 + k[w]! ** 2) / ((real + 1) ** 2 + k[w]! ** 2));
-  return removeBackSide(values, back);
+  return removeBackSide(values, bareReflectance(batch, wavelengthNm));
 }
