@@ -1,3 +1,4 @@
+import { requireFileSize } from '../base/file-size.ts';
 import { counted } from '../base/format.ts';
 import { trailFault } from '../batch/audit-trail.ts';
 import { carryMaterials } from '../batch/carry-materials.ts';
@@ -196,11 +197,13 @@ export class Bench {
     return this.#put(() => this.shelf.duplicate(this.#store.document));
   }
 
-  /** Reads a batch from a file's text and opens it; a file that is no good changes nothing. */
-  async import(text: string, fileName: string): Promise<string | undefined> {
+  /** Reads a batch from a file and opens it; a file that is no good changes nothing. */
+  async import(file: File): Promise<string | undefined> {
+    const fileName = file.name;
     let batch: Batch;
     try {
-      batch = await readWithLibrary(text);
+      requireFileSize('', file.size);
+      batch = await readWithLibrary(await file.text());
     } catch (error) {
       const sentence = error instanceof Error ? error.message : String(error);
       this.notices.post({

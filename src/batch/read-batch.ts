@@ -1,12 +1,10 @@
 import { InputError } from '../base/errors.ts';
+import { requireFileSize } from '../base/file-size.ts';
 import { jsonFault } from '../base/json-fault.ts';
 import { hasKey, parse } from '../base/schema.ts';
 import { checkBatch } from './check-batch.ts';
 import { BATCH_FORMAT, BATCH_VERSION, type Batch, batch, versionFault } from './document.ts';
 import { migrate } from './migrate.ts';
-
-/** Longest batch file that is read, in characters: room for years of spectra, not for a hostile file. */
-const MAX_CHARACTERS = 50_000_000;
 
 /**
  * Reads a batch from the text of its file.
@@ -14,8 +12,7 @@ const MAX_CHARACTERS = 50_000_000;
  * a field; the path names the field.
  */
 export function readBatch(text: string): Batch {
-  if (text.length > MAX_CHARACTERS)
-    throw new InputError('', `the file has ${text.length} characters, more than ${MAX_CHARACTERS}`);
+  requireFileSize('', text.length);
   return batchFrom(jsonOf(text));
 }
 

@@ -1,16 +1,22 @@
-import { mkdir, readFile, writeFile } from 'node:fs/promises';
+import { mkdir, writeFile } from 'node:fs/promises';
 import { dirname } from 'node:path';
+import { readSmallFile, requireRequestSize } from './read-small-file.ts';
 import { runInThread } from './run-in-thread.ts';
 import type { Terminal } from './terminal.ts';
 
 /** The terminal that the command was started in. */
 export const nodeTerminal: Terminal = {
-  readFile: (path) => readFile(path),
+  readFile: readSmallFile,
   readStandardInput: async () => {
     if (process.stdin.isTTY)
       process.stderr.write('reading the request from the keyboard; end it with Ctrl-D\n');
     const chunks: Uint8Array[] = [];
-    for await (const chunk of process.stdin) chunks.push(chunk as Uint8Array);
+    let bytes = 0;
+    for await (const chunk of process.stdin as AsyncIterable<Uint8Array>) {
+      bytes += chunk.length;
+      requireRequestSize(bytes);
+      chunks.push(chunk);
+    }
     return Buffer.concat(chunks);
   },
   writeFile: async (path, text) => {

@@ -88,6 +88,7 @@ async function bytesOf(file: string | undefined, terminal: Terminal): Promise<Ui
   try {
     return await terminal.readFile(file);
   } catch (error) {
+    if (error instanceof InputError) throw error;
     throw new InputError(file, `cannot be read: ${systemFault(error)}`);
   }
 }

@@ -1,7 +1,7 @@
-import { readFile } from 'node:fs/promises';
 import { parentPort, workerData } from 'node:worker_threads';
 import { answerRequest } from '../compute/answer-request.ts';
 import { TASKS } from '../compute/tasks.ts';
+import { readSmallFile } from './read-small-file.ts';
 import type { ThreadMessage, ThreadOrder } from './run-in-thread.ts';
 import { threadPool } from './spread-threads.ts';
 
@@ -10,7 +10,7 @@ const send = (message: ThreadMessage) => parentPort?.postMessage(message);
 
 const outcome = await answerRequest(await TASKS[name]!(), request, wantsPapers, {
   progress: (fraction, doing) => send({ kind: 'progress', fraction, doing }),
-  readFile: (path) => readFile(path),
+  readFile: readSmallFile,
   spread: threadPool().spread,
 });
 send({ kind: 'outcome', outcome });

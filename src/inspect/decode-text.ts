@@ -1,4 +1,5 @@
 import { InputError } from '../base/errors.ts';
+import { requireFileSize } from '../base/file-size.ts';
 
 /** A text and the encoding that it was read in. */
 export interface DecodedText {
@@ -7,9 +8,6 @@ export interface DecodedText {
   /** Whether the encoding is a guess, because the bytes do not say. */
   readonly isGuess: boolean;
 }
-
-/** The largest file that is read, in bytes. */
-export const LARGEST_FILE_BYTES = 50_000_000;
 
 /** What other files begin with, and what they are called. */
 const OTHER_FILES: readonly (readonly [readonly number[], string])[] = [
@@ -32,8 +30,7 @@ const OTHER_FILES: readonly (readonly [readonly number[], string])[] = [
  */
 export function decodeText(bytes: Uint8Array): DecodedText {
   if (bytes.length === 0) throw new InputError('', 'the file is empty');
-  if (bytes.length > LARGEST_FILE_BYTES)
-    throw new InputError('', `the file has ${bytes.length} bytes, more than ${LARGEST_FILE_BYTES} bytes`);
+  requireFileSize('', bytes.length);
   const other = OTHER_FILES.find(([start]) => start.every((byte, i) => bytes[i] === byte));
   if (other !== undefined)
     throw new InputError(

@@ -228,6 +228,6 @@ export class BatchBar extends StationElement {
   private readonly onFile = async (): Promise<void> => {
     const file = this.file.files?.[0];
     this.file.value = '';
-    if (file !== undefined) await this.goTo(this.bench.import(await file.text(), file.name));
+    if (file !== undefined) await this.goTo(this.bench.import(file));
   };
 }

@@ -42,6 +42,7 @@ async function bytesOf(
   try {
     return await readFile(path);
   } catch (error) {
+    if (error instanceof InputError) throw error;
     const code = error instanceof Error && 'code' in error ? error.code : undefined;
     const why =
       code === 'ENOENT'

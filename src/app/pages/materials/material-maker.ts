@@ -1,6 +1,7 @@
 import { css, html, nothing, type PropertyValues, type TemplateResult } from 'lit';
 import { customElement, property, query, state } from 'lit/decorators.js';
 import { live } from 'lit/directives/live.js';
+import { LARGEST_FILE_BYTES } from '../../../base/file-size.ts';
 import { counted, fixed, significant } from '../../../base/format.ts';
 import '../../../elements/line-chart/cw-line-chart.ts';
 import '../../../elements/quantity-field/cw-quantity-field.ts';
@@ -129,6 +130,11 @@ export class MaterialMaker extends StationElement {
 
   /** Reads a file that was chosen or dropped, as text. */
   async takeFile(file: File): Promise<void> {
+    if (file.size > LARGEST_FILE_BYTES) {
+      this.asked += 1; // what is being read counts no more
+      this.result = { fault: `${file.name} has ${file.size} bytes, more than ${LARGEST_FILE_BYTES} bytes` };
+      return;
+    }
     const text = await file.text();
     const stem = file.name.replace(/\.[^.]*$/, '').slice(0, 100);
     const { current } = this;
