@@ -36,6 +36,9 @@ export interface Limits {
   readonly below?: number;
 }
 
+/** What must be above 0 must be at least this: powers of the reciprocal of less could overflow. */
+const LEAST_ABOVE_0 = 1e-60;
+
 /** Says what is wrong with `value`, or `undefined` where it lies within the limits. */
 export function limitFault(value: number, unit: string, limits: Limits): string | undefined {
   const quantity = (number: number) => (unit === '' ? `${number}` : `${number} ${unit}`);
@@ -46,6 +49,8 @@ export function limitFault(value: number, unit: string, limits: Limits): string 
     return `${quantity(value)} is above ${quantity(limits.max)}`;
   if (limits.above !== undefined && value <= limits.above)
     return `${quantity(value)} is not above ${quantity(limits.above)}`;
+  if (limits.above === 0 && value < LEAST_ABOVE_0)
+    return `${quantity(value)} is nearer to 0 than ${quantity(LEAST_ABOVE_0)}`;
   if (limits.below !== undefined && value >= limits.below)
     return `${quantity(value)} is not below ${quantity(limits.below)}`;
   return undefined;

@@ -117,7 +117,7 @@ type Issue = v.BaseIssue<unknown>;
 function describe(issue: Issue): { path: string; reason: string } {
   const steps = issue.path ?? [];
   const last = steps.at(-1);
-  if (issue.type !== 'strict_object') return { path: pathOf(steps), reason: issue.message };
+  if (issue.type !== 'strict_object') return { path: pathOf(steps), reason: reasonOf(issue) };
   if (issue.expected === 'never' && last !== undefined) {
     const holder = last.input;
     if (Array.isArray(holder))
@@ -128,11 +128,24 @@ function describe(issue: Issue): { path: string; reason: string } {
   return { path: pathOf(steps), reason: missing ? 'is missing' : `${shown(issue.input)} is not an object` };
 }
 
+/** What the schema says of a fault; where it says nothing of its own, what the value should have been. */
+function reasonOf({ type, message, input, expected }: Issue): string {
+  if (!message.startsWith('Invalid ')) return message;
+  if (type === 'array' || type === 'tuple' || type === 'strict_tuple') return `${shown(input)} is not a list`;
+  if (type === 'record') return `${shown(input)} is not an object`;
+  return `${shown(input)} is not ${expected ?? 'allowed here'}`;
+}
+
 function pathOf(steps: readonly v.IssuePathItem[]): string {
   return steps.reduce(
-    (path, { key }) => joinPath(path, typeof key === 'number' ? `[${key}]` : String(key)),
+    (path, { key }) => joinPath(path, typeof key === 'number' ? `[${key}]` : nameOf(String(key))),
     '',
   );
+}
+
+/** A field's name as it stands in a path: quoted and cut short where it is not one that a person would give. */
+function nameOf(key: string): string {
+  return /^[\p{L}\p{N}_.-]{1,60}$/u.test(key) ? key : shown(key);
 }
 
 /** A value as a person would recognise it in a sentence: short, quoted where it is a text. */

@@ -41,6 +41,8 @@ describe('a request read through a schema', () => {
     [{ layers: [{ material: 'a' }] }, 'layers[0].thicknessNm: is missing'],
     [{ layers: 3 }, 'layers: 3 is not a list'],
     [{ trial: 3 }, 'trial: unknown field "trial"'],
+    [{ 'tri\nal': 3 }, '"tri\\nal": unknown field "tri\\nal"'],
+    [{ ['x'.repeat(99)]: 3 }, `"${'x'.repeat(56)}...: unknown field "${'x'.repeat(56)}...`],
     [{ trials: 1.5 }, 'trials: 1.5 is not a whole number'],
     [{ trials: 0 }, 'trials: 0 is below 1'],
     [{ sense: 'under' }, 'sense: "under" is not one of "below", "above"'],
