@@ -44,6 +44,7 @@ function inOurUnits(
   understood: Omit<Understanding, 'xUnit' | 'scale'>,
   before: readonly string[],
 ): MeasuredSpectrum {
+  if (raw.y.length === 0) throw new InputError('', 'the file announces a spectrum and has no point of it');
   const warnings = [...before];
   const xUnit = choices.xUnit ?? raw.xUnit ?? likelyUnit(raw.x);
   if ((choices.xUnit ?? raw.xUnit) === undefined)

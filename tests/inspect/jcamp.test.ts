@@ -102,6 +102,7 @@ describe('a spectrum in JCAMP-DX', () => {
     [file({ XYDATA: '(X++(Y..Y))' }), 'the JCAMP-DX file lacks FIRSTX'],
     [file(withForm).replace('UV/VIS SPECTRUM', 'NMR SPECTRUM'), 'the file holds "NMR SPECTRUM"'],
     [file(withForm, '400AJJ\n600D\n'), 'the file is damaged'],
+    [file(withForm, '400\n'), 'the file announces a spectrum and has no point of it'],
   ])('is refused with what is wrong (%#)', (text, fault) => {
     expect(() => readSpectrum(text)).toThrow(fault);
   });
