@@ -145,6 +145,7 @@ async function tests(): Promise<ViteUserConfig> {
             include: ['tests/**/*.test.ts'],
             exclude: ['tests/elements/**', 'tests/journeys/**'],
             testTimeout: 60_000,
+            hookTimeout: 120_000,
           },
         },
         {
