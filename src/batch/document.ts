@@ -207,6 +207,22 @@ export const noise = v.strictObject({
   ),
   toolingDriftPercent: v.exactOptional(quantity('%', { min: -20, max: 20 }, 'from layer to layer')),
   indexPercent: v.exactOptional(quantity('%', { min: 0, max: 20 }, 'one sigma of the index, once a run')),
+  crystalLifePercent: v.exactOptional(
+    quantity(
+      '%',
+      { min: 10, max: 1000 },
+      'of the budget, where a crystal is lost on average; left out: never',
+    ),
+  ),
+  crystalLifeScatterPercent: v.exactOptional(
+    quantity('%', { min: 0, max: 100 }, 'one sigma of that life, of itself'),
+  ),
+  crystalAgedNoiseNm: v.exactOptional(
+    quantity('nm', { min: 0, max: 10 }, 'one sigma of a reading once the budget is used up'),
+  ),
+  crystalAgedShiftPercent: v.exactOptional(
+    quantity('%', { min: -20, max: 20 }, 'how far a crystal reads off once its budget is used up'),
+  ),
 });
 
 export const monitor = v.strictObject({
@@ -219,6 +235,7 @@ export const monitor = v.strictObject({
   signal: word(['R', 'T']),
   rule: cutRule,
   bandwidthNm: v.optional(quantity('nm', { min: 0, max: 200 }), 0),
+  incidenceDeg: v.optional(quantity('°', { min: 0, max: 80 }, 'angle of its light on the witness'), 0),
   noise: v.optional(noise, {}),
   layers: v.optional(v.record(identifier("layer's id"), layerMonitor), {}),
 });

@@ -82,6 +82,7 @@ export const HOUSE_MONITOR: MonitorSettings = {
   signal: 'R',
   rule: 'crystal', // serves any layer; which level serves depends on the stack
   bandwidthNm: 4,
+  incidenceDeg: 0,
   noise: {
     signalPercent: 0.05,
     driftPercentPerMin: 0.01,

@@ -69,11 +69,25 @@ export const noiseShape = v.strictObject({
   toolingPercent: noiseField('toolingPercent', 0, 'one sigma of the tooling, anew each layer'),
   toolingDriftPercent: noiseField('toolingDriftPercent', 0, 'the tooling wanders from layer to layer'),
   indexPercent: noiseField('indexPercent', 0, "one sigma of each material's index, once a run"),
+  crystalLifePercent: v.exactOptional(
+    limitedNoise('crystalLifePercent', 'of the budget, where a crystal is lost on average; left out: never'),
+  ),
+  crystalLifeScatterPercent: noiseField('crystalLifeScatterPercent', 0, 'one sigma of that life'),
+  crystalAgedNoiseNm: noiseField('crystalAgedNoiseNm', 0, 'jitter of a crystal whose budget is used up'),
+  crystalAgedShiftPercent: noiseField(
+    'crystalAgedShiftPercent',
+    0,
+    'a crystal whose budget is used up reads off by this',
+  ),
 });
 
 function noiseField(field: keyof typeof NOISE_LIMITS, usual: number, note: string) {
+  return v.optional(limitedNoise(field, note), usual);
+}
+
+function limitedNoise(field: keyof typeof NOISE_LIMITS, note: string) {
   const { unit, min, max } = NOISE_LIMITS[field];
-  return v.optional(quantity(unit, { min, max }, note), usual);
+  return quantity(unit, { min, max }, note);
 }
 
 /** Looks up materials once each, so that layers of one material share one function, and keeps their warnings. */

@@ -7,7 +7,7 @@ import type { RunSetup } from './run-setup.ts';
  * of its plan.
  * - `spit`: the source throws `thicknessNm` at once.
  * - `lamp-drift`: the lamp gains or loses `percentPerMin` from there to the layer's end, and keeps what it has lost.
- * - `crystal-failure`: the crystal is lost; display and controller go on by the set rate and the clock.
+ * - `crystal-failure`: the crystal is lost; see `CrystalReader` for how display and controller go on.
  * - `missed-turning-point`: the light's reading sticks from there until `untilPercent`, over a turn as a rule.
  */
 export type Mishap =
@@ -52,11 +52,9 @@ export class MishapPlayer {
   readonly #all: readonly Mishap[];
   #now: Mishap[] = [];
   #layer = 0;
-  #samples = 0;
   #held: number | undefined;
   /** What the lamp's drift has made of the signal so far. */
   lampGain = 1;
-  crystalFailed = false;
 
   constructor(setup: RunSetup, mishaps: readonly Mishap[]) {
     checkMishaps(mishaps, setup.layers.length);
@@ -70,9 +68,7 @@ export class MishapPlayer {
 
   openShutter(layer: number): void {
     this.#layer = layer;
-    this.#samples = 0;
     this.#held = undefined;
-    this.crystalFailed = false;
     this.#now = this.#all.filter((mishap) => mishap.layer === layer);
   }
 
@@ -91,19 +87,17 @@ export class MishapPlayer {
     }
   }
 
-  /** Replaces what a lost crystal reads: it goes on at the set rate from where it failed. */
-  readCrystal(grownNm: Float64Array, crystalNm: Float64Array, count: number): void {
-    this.#samples += count;
-    for (const mishap of this.#now) {
-      if (mishap.kind !== 'crystal-failure') continue;
-      const { rateNmPerS } = this.#setup.layers[this.#layer]!;
-      const first = this.#samples - count + 1;
-      for (let i = 0; i < count; i++) {
-        if (!this.crystalFailed && grownNm[i]! < this.#startNm(mishap)) continue;
-        this.crystalFailed = true;
-        crystalNm[i] = (first + i) * this.#setup.noise.sampleS * rateNmPerS;
-      }
+  /** The place among the next samples at which the crystal is lost, or -1; told once. */
+  crystalLostAt(grownNm: Float64Array, count: number): number {
+    const failure = this.#now.find(({ kind }) => kind === 'crystal-failure');
+    if (failure === undefined) return -1;
+    const startNm = this.#startNm(failure);
+    for (let i = 0; i < count; i++) {
+      if (grownNm[i]! < startNm) continue;
+      this.#now = this.#now.filter((one) => one !== failure);
+      return i;
     }
+    return -1;
   }
 
   /** Applies the lamp's drift to the light. */

@@ -23,6 +23,8 @@ export interface RehearsalReadings {
   /** What the crystal reads, nm on the lens; by set rate and clock once it has failed. */
   readonly crystalNm: readonly number[];
   readonly crystalFailed: boolean;
+  /** What is left of the crystal's budget, Hz, below 0 beyond it; undefined where nothing is known of crystals. */
+  readonly crystalLeftHz: number | undefined;
   /** Turning points that the controller has found, and the level (0..1) at which it would close, by an optical rule. */
   readonly turnsSeen: number;
   readonly targetLevel: number;
@@ -93,6 +95,7 @@ export class Rehearsal {
       light: this.#light,
       crystalNm: this.#crystal,
       crystalFailed: this.#run.crystalFailed,
+      crystalLeftHz: this.#run.crystalLeftHz,
       turnsSeen: this.#run.controller.turnsSeen,
       targetLevel: this.#run.controller.targetLevel,
     };

@@ -31,6 +31,14 @@ export interface RunNoise {
   readonly toolingDriftPercent?: number;
   /** One sigma of each material's index against its record, drawn once a run, %, 0 to 20. Default 0. */
   readonly indexPercent?: number;
+  /** Fall at which a crystal is lost on average, % of its budget, 10 to 1000. Default: never. */
+  readonly crystalLifePercent?: number;
+  /** One sigma of that life, % of itself, 0 to 100. Default 0. */
+  readonly crystalLifeScatterPercent?: number;
+  /** Of a crystal whose budget is used up, in proportion before: jitter of each reading (one sigma, nm, 0 to 10) ... */
+  readonly crystalAgedNoiseNm?: number;
+  /** ... and by how much it reads off, %, -20 to 20. Default 0 both. */
+  readonly crystalAgedShiftPercent?: number;
 }
 
 /** A quiet chamber that reads every tenth of a second. */
@@ -61,6 +69,10 @@ export const NOISE_LIMITS: Readonly<Record<keyof RunNoise, { unit: string; min: 
   toolingPercent: { unit: '%', min: 0, max: 50 },
   toolingDriftPercent: { unit: '%', min: -20, max: 20 },
   indexPercent: { unit: '%', min: 0, max: 20 },
+  crystalLifePercent: { unit: '%', min: 10, max: 1000 },
+  crystalLifeScatterPercent: { unit: '%', min: 0, max: 100 },
+  crystalAgedNoiseNm: { unit: 'nm', min: 0, max: 10 },
+  crystalAgedShiftPercent: { unit: '%', min: -20, max: 20 },
 };
 
 /** @throws InputError where a field is out of its range. */

@@ -1,4 +1,5 @@
 import { requireWithin } from '../base/errors.ts';
+import { type CrystalStock, checkCrystals } from './crystal-stock.ts';
 import { type CutPlan, planCut } from './cut-plan.ts';
 import type { CutRule } from './cut-rule.ts';
 import { checkNoise, type RunNoise } from './run-noise.ts';
@@ -21,6 +22,8 @@ export interface RunSetup {
   readonly lights: readonly WitnessLight[];
   readonly plans: readonly CutPlan[];
   readonly first: readonly number[];
+  /** Absent: nothing is known of the crystals, and none is ever worn. */
+  readonly crystals?: CrystalStock;
 }
 
 /** More readings than this in one layer are refused: the run would not end in a sensible time. */
@@ -28,9 +31,14 @@ const MOST_SAMPLES = 2_000_000;
 
 /**
  * Checks the run and works out each layer's cut plan.
- * @throws InputError where witness, layers, rates or noise are out of range.
+ * @throws InputError where witness, layers, rates, noise or crystals are out of range.
  */
-export function setUpRuns(witness: Witness, layers: readonly CutLayer[], noise: RunNoise): RunSetup {
+export function setUpRuns(
+  witness: Witness,
+  layers: readonly CutLayer[],
+  noise: RunNoise,
+  crystals?: CrystalStock,
+): RunSetup {
   checkMonitored(witness, layers);
   checkNoise(noise);
   for (const [index, layer] of layers.entries()) {
@@ -39,7 +47,12 @@ export function setUpRuns(witness: Witness, layers: readonly CutLayer[], noise: 
     const samples = layer.thicknessNm / layer.rateNmPerS / noise.sampleS;
     requireWithin(`${at}.rateNmPerS`, samples, 'readings in this layer', { max: MOST_SAMPLES });
   }
-  return { witness, layers, noise, ...cutPlans(witness, layers, noise) };
+  if (crystals !== undefined) checkCrystals(crystals, layers.length);
+  return {
+    ...{ witness, layers, noise },
+    ...cutPlans(witness, layers, noise),
+    ...(crystals === undefined ? {} : { crystals }),
+  };
 }
 
 /**

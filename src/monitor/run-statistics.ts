@@ -1,4 +1,6 @@
 import { percentile } from '../math/percentile.ts';
+import { CUT_AS_RULED } from './controller.ts';
+import { CRYSTAL_KEPT, CRYSTAL_LOST } from './crystal-reader.ts';
 import type { RunBlock } from './simulate-runs.ts';
 
 /** What many virtual runs say about one layer. */
@@ -11,12 +13,24 @@ export interface LayerStatistics {
   readonly missed: number;
 }
 
+/** What many virtual runs say about the crystals; shares of the runs, 0 to 1. */
+export interface CrystalStatistics {
+  /** A crystal was lost before its layer was done; of any layer, and of each. */
+  readonly runsLost: number;
+  readonly lost: readonly number[];
+  /** A crystal went beyond its budget or was lost; of any layer, and of each. */
+  readonly runsOverBudget: number;
+  readonly overBudget: readonly number[];
+}
+
 export interface RunStatistics {
   readonly layers: readonly LayerStatistics[];
   /** Of the thickness errors, [layer][layer]; 0 beside a layer that never varies. */
   readonly correlation: readonly (readonly number[])[];
   /** Share of the runs with any missed cut. */
   readonly runsWithMissedCut: number;
+  /** Absent where nothing is known of the crystals. */
+  readonly crystals?: CrystalStatistics;
 }
 
 /** @param plannedNm of each layer. @param block at least one run. */
@@ -28,11 +42,6 @@ export function runStatistics(block: RunBlock, plannedNm: readonly number[]): Ru
     for (let run = 0; run < runs; run++) column[run] = block.thicknessNm[run * count + layer]! - planned;
     return column;
   });
-  const missedIn = (layer: number) => {
-    let missed = 0;
-    for (let run = 0; run < runs; run++) if (block.ending[run * count + layer] !== 0) missed++;
-    return missed / runs;
-  };
   const means = errors.map((column) => column.reduce((sum, value) => sum + value, 0) / runs);
   const covariance = (a: number, b: number) => {
     let sum = 0;
@@ -47,7 +56,7 @@ export function runStatistics(block: RunBlock, plannedNm: readonly number[]): Ru
       mean: means[layer]!,
       sigma: sigmas[layer]!,
       percentiles: { '5': percentile(sorted, 5), '50': percentile(sorted, 50), '95': percentile(sorted, 95) },
-      missed: missedIn(layer),
+      missed: shareIn(block.ending, count, layer, isMissed),
     };
   });
   const correlation = sigmas.map((one, a) =>
@@ -58,12 +67,45 @@ export function runStatistics(block: RunBlock, plannedNm: readonly number[]): Ru
       return Math.max(-1, Math.min(1, covariance(a, b) / (one * other)));
     }),
   );
-  return { layers, correlation, runsWithMissedCut: runsMissed(block, count) / runs };
+  return {
+    layers,
+    correlation,
+    runsWithMissedCut: shareOfRuns(block.ending, count, isMissed),
+    ...(block.crystalState === undefined ? {} : { crystals: crystalStatistics(block.crystalState, count) }),
+  };
 }
 
-function runsMissed(block: RunBlock, count: number): number {
-  let missed = 0;
-  for (let at = 0; at < block.ending.length; at += count)
-    if (block.ending.subarray(at, at + count).some((ending) => ending !== 0)) missed++;
-  return missed;
+const isMissed = (ending: number) => ending !== CUT_AS_RULED;
+
+function crystalStatistics(state: Uint8Array, count: number): CrystalStatistics {
+  const isLost = (one: number) => one === CRYSTAL_LOST;
+  const isOver = (one: number) => one !== CRYSTAL_KEPT;
+  const each = (is: (one: number) => boolean) =>
+    Array.from({ length: count }, (_, layer) => shareIn(state, count, layer, is));
+  return {
+    runsLost: shareOfRuns(state, count, isLost),
+    lost: each(isLost),
+    runsOverBudget: shareOfRuns(state, count, isOver),
+    overBudget: each(isOver),
+  };
+}
+
+/** Share of the runs whose entry of this layer is such a one; entries stand run after run. */
+function shareIn(
+  entries: Uint8Array,
+  count: number,
+  layer: number,
+  isSuch: (entry: number) => boolean,
+): number {
+  let found = 0;
+  for (let at = layer; at < entries.length; at += count) if (isSuch(entries[at]!)) found++;
+  return (found * count) / entries.length;
+}
+
+/** Share of the runs with such an entry in any layer. */
+function shareOfRuns(entries: Uint8Array, count: number, isSuch: (entry: number) => boolean): number {
+  let found = 0;
+  for (let at = 0; at < entries.length; at += count)
+    if (entries.subarray(at, at + count).some(isSuch)) found++;
+  return (found * count) / entries.length;
 }

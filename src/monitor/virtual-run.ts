@@ -1,6 +1,7 @@
 import { S_PER_MIN } from '../base/constants.ts';
 import type { Random } from '../math/random.ts';
 import { Controller } from './controller.ts';
+import { CrystalReader } from './crystal-reader.ts';
 import { isOptical } from './cut-rule.ts';
 import { LightWalk } from './light-walk.ts';
 import { type Mishap, MishapPlayer } from './mishap.ts';
@@ -38,6 +39,8 @@ export class VirtualRun {
   readonly indexFactor: Float64Array;
   /** How each layer ended: CUT_AS_RULED and its fellows. */
   readonly ending: Uint8Array;
+  /** How the crystal came through each layer: CRYSTAL_KEPT and its fellows. */
+  readonly crystalState: Uint8Array;
   /** The latest batch of readings: the light with its noise, and the crystal. */
   readonly light: Float64Array;
   readonly crystalNm: Float64Array;
@@ -45,6 +48,7 @@ export class VirtualRun {
   readonly grownNm: Float64Array;
   readonly #growth: Float64Array;
   readonly #source: SourceRate;
+  readonly #crystal: CrystalReader;
   readonly #onWitness: Float64Array;
   #walks: readonly LightWalk[];
   #random!: Random;
@@ -53,7 +57,6 @@ export class VirtualRun {
   #optical = false;
   #lensNm = 0;
   #tooling = 1;
-  #crystalScale = 1;
   #gain = 1;
   /** Samples since the witness was put in. */
   #witnessAge = 0;
@@ -75,11 +78,13 @@ export class VirtualRun {
     this.thicknessNm = new Float64Array(count);
     this.indexFactor = new Float64Array(count).fill(1);
     this.ending = new Uint8Array(count);
+    this.crystalState = new Uint8Array(count);
     this.light = new Float64Array(largestBatch);
     this.crystalNm = new Float64Array(largestBatch);
     this.grownNm = new Float64Array(largestBatch);
     this.#growth = new Float64Array(largestBatch);
     this.#source = new SourceRate(setup.noise);
+    this.#crystal = new CrystalReader(setup.noise, setup.crystals);
     this.#onWitness = new Float64Array(count);
     this.#walks = setup.lights.map((light) => new LightWalk(light));
   }
@@ -103,6 +108,8 @@ export class VirtualRun {
     this.#streams = apart ? random : undefined;
     this.thicknessNm.fill(0);
     this.ending.fill(0);
+    this.crystalState.fill(0);
+    this.#crystal.begin();
     this.#mishaps?.begin();
     const { layers, witness, noise } = this.setup;
     const sigma = (noise.indexPercent ?? 0) / 100;
@@ -130,9 +137,7 @@ export class VirtualRun {
       this.#witnessAge = 0;
       this.#gain = noise.gainPercent ? 1 + (noise.gainPercent / 100) * random.normal() : 1;
     }
-    this.#crystalScale = noise.crystalPercent
-      ? Math.max(0.01, 1 + (noise.crystalPercent / 100) * random.normal())
-      : 1;
+    this.#crystal.openShutter(index, layer.thicknessNm, layer.rateNmPerS, random);
     const scatter = noise.toolingPercent ? (noise.toolingPercent / 100) * random.normal() : 0;
     const drift = ((noise.toolingDriftPercent ?? 0) / 100) * index;
     this.#tooling = (layer.tooling ?? 1) * Math.max(0.01, 1 + scatter + drift);
@@ -169,18 +174,17 @@ export class VirtualRun {
   }
 
   #grow(count: number): void {
-    const { grownNm, crystalNm } = this;
+    const { grownNm } = this;
     this.#source.take(this.#growth, count);
     this.#mishaps?.grow(this.#growth, count, this.#lensNm);
-    const scale = this.#crystalScale;
     let nm = this.#lensNm;
     for (let i = 0; i < count; i++) {
       nm += this.#growth[i]!;
       grownNm[i] = nm;
-      crystalNm[i] = nm * scale;
     }
     this.#lensNm = nm;
-    this.#mishaps?.readCrystal(grownNm, crystalNm, count);
+    const lostAt = this.#mishaps?.crystalLostAt(grownNm, count) ?? -1;
+    this.#crystal.take(grownNm, this.crystalNm, count, lostAt, this.#random);
   }
 
   #look(count: number): void {
@@ -214,11 +218,17 @@ export class VirtualRun {
     this.thicknessNm[index] = nm;
     this.#onWitness[index] = nm * this.#tooling;
     this.ending[index] = this.controller.ending;
+    this.crystalState[index] = this.#crystal.closeShutter(nm);
   }
 
   /** Whether the crystal of this layer has failed; the controller then goes by the set rate and the clock. */
   get crystalFailed(): boolean {
-    return this.#mishaps?.crystalFailed ?? false;
+    return this.#crystal.isLost;
+  }
+
+  /** What is left of the crystal's budget, Hz, while a layer grows; undefined where nothing is known of crystals. */
+  get crystalLeftHz(): number | undefined {
+    return this.#crystal.leftHz(this.#lensNm);
   }
 
   get #driftPerSample(): number {

@@ -1,10 +1,9 @@
-import { loadCrystal } from '../../chamber/crystal.ts';
 import { cutPlans } from '../../monitor/run-setup.ts';
 import { predictSignals } from '../../monitor/signal.ts';
 import type { Batch } from '../document.ts';
-import { type FilmFacts, processOf } from './film-facts.ts';
+import { processOf } from './film-facts.ts';
 import type { IndexBook } from './index-of.ts';
-import { layerSettings, monitoredLayers, witnessOf } from './monitored-layers.ts';
+import { crystalDropHz, layerSettings, monitoredLayers, witnessOf } from './monitored-layers.ts';
 import type { CutPlan, LayerPlan } from './plan-types.ts';
 import type { ScheduledLayer } from './run-plan.ts';
 import { within } from './within.ts';
@@ -26,21 +25,12 @@ export interface CrystalColumn {
  * Frequency drop of every layer and where crystals are changed: before a layer that would overrun the budget.
  * A crystal that carries earlier films is taken as still clean for the drop itself (a part in a hundred).
  */
-export function planCrystal(
-  document: Batch,
-  layers: readonly LayerPlan[],
-  factsOf: (material: string) => FilmFacts,
-): CrystalColumn[] {
+export function planCrystal(document: Batch, layers: readonly LayerPlan[]): CrystalColumn[] {
   const { crystals } = document.chamber;
   let usedHz = 0;
   return layers.map(({ material, thicknessNm }, index) => {
-    const { densityGPerCm3, zRatio } = factsOf(material);
-    const tooling = processOf(document, material).crystalTooling;
-    const onCrystalNm = thicknessNm * tooling;
-    const reading = within(`process.materials.${material}`, () =>
-      loadCrystal({ frequencyHz: crystals.frequencyHz, densityGPerCm3, zRatio }, onCrystalNm),
-    );
-    const dropHz = crystals.frequencyHz - reading.loadedFrequencyHz;
+    const onCrystalNm = thicknessNm * processOf(document, material).crystalTooling;
+    const dropHz = crystalDropHz(document, material, thicknessNm);
     const change = index > 0 && usedHz + dropHz > crystals.budgetHz;
     usedHz = change ? dropHz : usedHz + dropHz;
     return { thicknessNm: onCrystalNm, dropHz, leftHz: crystals.budgetHz - usedHz, change };

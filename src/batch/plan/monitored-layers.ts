@@ -1,8 +1,12 @@
+import { RAD_PER_DEG } from '../../base/constants.ts';
+import { loadCrystal } from '../../chamber/crystal.ts';
+import type { CrystalStock } from '../../monitor/crystal-stock.ts';
 import type { CutLayer } from '../../monitor/run-setup.ts';
 import type { Witness } from '../../monitor/witness.ts';
 import type { Batch, LayerMonitor, MonitorSettings } from '../document.ts';
-import { processOf } from './film-facts.ts';
+import { filmFacts, processOf } from './film-facts.ts';
 import type { IndexBook } from './index-of.ts';
+import { within } from './within.ts';
 
 /** A layer's way of being monitored, the batch's general settings filled in. */
 export type FilledMonitor = Required<LayerMonitor>;
@@ -26,7 +30,37 @@ export function witnessOf(
     substrate: book.of(monitor.witness.material),
     thicknessMm: monitor.witness.thicknessMm,
     backSurface: monitor.witness.backSurface,
+    incidenceRad: monitor.incidenceDeg * RAD_PER_DEG,
   };
+}
+
+/**
+ * The crystals of a run as the batch's holder has them, with what each nanometre on the lens takes; undefined without a
+ * holder. The fall is that of a clean crystal, a part in a hundred off on a loaded one.
+ */
+export function crystalStock(
+  document: Batch,
+  layers: readonly { readonly material: string; readonly thicknessNm: number }[],
+): CrystalStock | undefined {
+  const { budgetHz, count } = document.chamber.crystals;
+  if (count === 0) return undefined;
+  return {
+    ...{ budgetHz, count },
+    fallHzPerNm: layers.map(({ material, thicknessNm }) =>
+      thicknessNm === 0 ? 0 : crystalDropHz(document, material, thicknessNm) / thicknessNm,
+    ),
+  };
+}
+
+/** By how much a clean crystal falls, Hz, while the lens gets `thicknessNm`. @throws InputError beyond what it can carry. */
+export function crystalDropHz(document: Batch, material: string, thicknessNm: number): number {
+  const { frequencyHz } = document.chamber.crystals;
+  const { densityGPerCm3, zRatio } = filmFacts(document, material);
+  const onCrystalNm = thicknessNm * processOf(document, material).crystalTooling;
+  return within(`process.materials.${material}`, () => {
+    const film = { frequencyHz, densityGPerCm3, zRatio };
+    return frequencyHz - loadCrystal(film, onCrystalNm).loadedFrequencyHz;
+  });
 }
 
 /** The layers of a stack as the monitor sees them, with the rule that cuts each. */

@@ -71,7 +71,7 @@ function planSideRun(
   book: IndexBook,
 ): Omit<RunPlan, 'side' | 'own'> {
   const layers = aimedLayers(document, wanted);
-  const crystal = planCrystal(document, layers, factsOf);
+  const crystal = planCrystal(document, layers);
   const scheduled = layers.map((layer, index): ScheduledLayer => {
     const process = processOf(document, layer.material);
     return {

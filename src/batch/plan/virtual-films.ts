@@ -4,7 +4,7 @@ import type { Batch } from '../document.ts';
 import type { CoatedSide } from '../sides.ts';
 import { aimedLayers } from './aim.ts';
 import type { IndexBook } from './index-of.ts';
-import { monitoredLayers, witnessOf } from './monitored-layers.ts';
+import { crystalStock, monitoredLayers, witnessOf } from './monitored-layers.ts';
 import { within } from './within.ts';
 
 /** The seed of the virtual runs: the same batch always gets the same yield. */
@@ -36,11 +36,14 @@ export async function virtualFilms(
   runs: number,
   context: YieldContext,
 ): Promise<VirtualFilms> {
+  const layers = aimedLayers(document, surface.layers);
+  const crystals = crystalStock(document, layers);
   const setup = within('monitor', () =>
     setUpRuns(
       witnessOf(document, surface.incident, book),
-      monitoredLayers(document, aimedLayers(document, surface.layers), book),
+      monitoredLayers(document, layers, book),
       document.monitor.noise,
+      crystals,
     ),
   );
   const blocks: RunBlock[] = [];

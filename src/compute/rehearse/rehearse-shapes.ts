@@ -16,6 +16,7 @@ import {
   witnessShape,
 } from '../monitor-shapes.ts';
 import { stackFields } from '../shapes.ts';
+import { crystalFilmFields, crystalStockOf, crystalsShape } from './crystal-shapes.ts';
 
 const rate = quantity('nm/s', { min: 1e-4, max: 1000 }, 'set rate on the lens');
 
@@ -27,6 +28,7 @@ const cutLayerShape = v.strictObject({
   rule: v.exactOptional(cutRule),
   cut: v.exactOptional(cutRule),
   rateNmPerS: v.exactOptional(rate),
+  ...crystalFilmFields,
 });
 
 /** Another way of monitoring the same layers, for comparison: what it leaves out is as in `monitor`. */
@@ -61,6 +63,7 @@ export const rehearseShape = v.strictObject({
     samplesPerLayer: v.exactOptional(count({ min: 2, max: 100_000 })),
   }),
   noise: v.optional(noiseShape, {}),
+  crystals: v.exactOptional(crystalsShape),
   rateNmPerS: v.exactOptional(
     v.union([list(rate, { min: 1, max: 200 }), rate], 'is neither a rate in nm/s nor a list of rates'),
   ),
@@ -96,6 +99,8 @@ export interface ReadyRehearsal {
   readonly stack: Pick<RehearseRequest, 'incident' | 'substrate' | 'layers' | 'plate'>;
   readonly setup: RunSetup;
   readonly book: MaterialBook;
+  /** What is doubtful about the crystals before the run. */
+  readonly crystalDoubts: readonly string[];
 }
 
 /**
@@ -133,6 +138,7 @@ export function readyRehearsal(request: RehearseRequest): ReadyRehearsal {
   const incident = monitor.incident ?? request.incident;
   const witness = resolveWitness(monitor.witness, incident, monitor.incidenceDeg, book, 'monitor.witness');
   const { plate } = request;
+  const crystals = crystalStockOf(request.crystals, monitor.layers, layers);
   return {
     stack: {
       incident: request.incident,
@@ -141,8 +147,9 @@ export function readyRehearsal(request: RehearseRequest): ReadyRehearsal {
         given.length > 0 ? given : layers.map(({ spec, thicknessNm }) => ({ material: spec, thicknessNm })),
       ...(plate === undefined ? {} : { plate }),
     },
-    setup: setUpRuns(witness, layers, noise),
+    setup: setUpRuns(witness, layers, noise, crystals?.stock),
     book,
+    crystalDoubts: crystals?.doubts ?? [],
   };
 }
 

@@ -64,7 +64,7 @@ function spansOf(runs: number, most: number): RunSpan[] {
 
 /** The answer to a request from what was found of all its runs, in their order. */
 function answerOf(request: RehearseRequest, ready: Judging, found: readonly RunsFound[]) {
-  const { setup, book, judge, spectra, incidenceDeg } = ready;
+  const { setup, book, judge, spectra, incidenceDeg, crystalDoubts } = ready;
   const { runs, requirements } = request;
   const block = joinBlocks(found.map((one) => one.block));
   const passed = found.reduce((sum, one) => sum + one.passed, 0);
@@ -85,12 +85,14 @@ function answerOf(request: RehearseRequest, ready: Judging, found: readonly Runs
     },
     missedCuts: statistics.layers.map(({ missed }) => missed),
     runsWithMissedCut: statistics.runsWithMissedCut,
+    ...(statistics.crystals === undefined ? {} : { crystals: statistics.crystals }),
     runs,
     warnings: [
       ...new Set([
         ...book.warnings,
         ...spectra.warnings,
         ...judge.warnings,
+        ...crystalDoubts,
         ...setup.plans.flatMap(({ doubts }, layer) =>
           doubts.map((doubt) => `monitor.layers[${layer}]: ${doubt}.`),
         ),

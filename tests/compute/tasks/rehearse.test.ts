@@ -92,6 +92,40 @@ describe('the task rehearse', () => {
     expect(crystal.thicknessErrorNm[0].sigma).toBeGreaterThan(3 * found.thicknessErrorNm[0].sigma);
   });
 
+  describe('with crystals', () => {
+    const films = request.monitor.layers.map((layer) => ({ ...layer, densityGPerCm3: 4, zRatio: 0.5 }));
+    const monitor = { ...request.monitor, layers: films };
+
+    it('tells in which share of the runs one was lost, and in which layer', async () => {
+      // Sauerbrey at 6 MHz: 4 g/cm³ falls by about 32.6 Hz/nm (81.5 Hz cm²/µg), 40 nm by 1.3 kHz, both layers by 3.26 kHz.
+      const crystals = { budgetHz: 3500, count: 1 };
+      const noise = { ...request.noise, crystalLifePercent: 70 };
+      const found = await answer({ monitor, crystals, noise });
+      expect(found.crystals).toMatchObject({ runsLost: 1, lost: [0, 1] });
+      expect((await answer({ monitor, crystals })).crystals.runsLost).toBe(0);
+      expect(await answer()).not.toHaveProperty('crystals');
+    });
+
+    it('flags before the run a layer that is too much for a fresh one, and a holder with too few', async () => {
+      const { warnings } = await answer({ monitor, crystals: { budgetHz: 1500, count: 1 } });
+      expect(warnings.join(' ')).toMatch(
+        /monitor\.layers\[1\]: even a fresh crystal falls by 19\d\d Hz in this layer; its budget is 1500 Hz\. crystals\.count: the plan takes 2 crystals, the holder has 1\./,
+      );
+    });
+
+    it('needs densities, which materials of the library bring', async () => {
+      expect(await answer({ crystals: { budgetHz: 1500 } })).toMatchObject({
+        path: 'monitor.layers[0].densityGPerCm3',
+        reason: 'is missing; the crystals need it',
+      });
+      const layers = ['al2o3', 'mgf2'].map((material, i) => ({ ...request.layers[i], material }));
+      expect((await answer({ layers, crystals: { budgetHz: 1e5 } })).crystals.runsLost).toBe(0);
+      expect(await answer({ monitor, crystals: { budgetHz: 5e6 } })).toMatchObject({
+        path: 'crystals.budgetHz',
+      });
+    });
+  });
+
   it('yields all where the requirement is easy and none where it cannot be met', async () => {
     expect((await answer({ requirements: [{ ...request.requirements[0], limit: 50 }] })).yield).toBe(1);
     expect((await answer({ requirements: [{ ...request.requirements[0], limit: 0.01 }] })).yield).toBe(0);

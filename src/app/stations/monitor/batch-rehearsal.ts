@@ -1,7 +1,7 @@
 import type { Batch, Surface } from '../../../batch/document.ts';
 import { aimedLayers } from '../../../batch/plan/aim.ts';
 import { IndexBook } from '../../../batch/plan/index-of.ts';
-import { monitoredLayers, witnessOf } from '../../../batch/plan/monitored-layers.ts';
+import { crystalStock, monitoredLayers, witnessOf } from '../../../batch/plan/monitored-layers.ts';
 import { planSurface } from '../../../batch/plan/surface-plan.ts';
 import { type RunSetup, setUpRuns } from '../../../monitor/run-setup.ts';
 
@@ -12,6 +12,7 @@ export function rehearsalSetup(batch: Batch, surface: Surface): RunSetup {
     witnessOf(batch, surface.incident, book),
     monitoredLayers(batch, aimedLayers(batch, surface.layers), book),
     batch.monitor.noise,
+    crystalStock(batch, surface.layers),
   );
 }
 

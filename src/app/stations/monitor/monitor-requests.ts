@@ -1,5 +1,6 @@
 import type { Batch, Surface } from '../../../batch/document.ts';
 import { aimedLayers, aimFactor } from '../../../batch/plan/aim.ts';
+import { filmFacts, processOf } from '../../../batch/plan/film-facts.ts';
 import { IndexBook } from '../../../batch/plan/index-of.ts';
 import { layerSettings, monitoredLayers } from '../../../batch/plan/monitored-layers.ts';
 import { type IndexSpec, resolveIndex } from '../../../materials/index-spec.ts';
@@ -39,9 +40,14 @@ export function rehearseRequest(
     requirements: surface.requirements,
     monitor: {
       witness: witnessRequest(batch, specOf),
-      layers: sights(batch, surface),
+      incidenceDeg: batch.monitor.incidenceDeg,
+      layers: sights(batch, surface).map((sight, index) => ({
+        ...sight,
+        ...crystalFilm(batch, surface.layers[index]!.material),
+      })),
     },
     noise: batch.monitor.noise,
+    ...crystalsRequest(batch),
     rateNmPerS: ratesNmPerS(batch, surface),
     ...options,
   };
@@ -56,6 +62,7 @@ export function chooseRequest(batch: Batch, surface: Surface) {
   return {
     witness: witnessRequest(batch, specOf),
     incident: surface.incident,
+    incidenceDeg: batch.monitor.incidenceDeg,
     layers: sights(batch, surface).map(({ rule: _, ...sight }, index) => ({
       ...sight,
       material: specOf(surface.layers[index]!.material),
@@ -109,6 +116,17 @@ export function rescueRequest(
 function witnessRequest({ monitor: { witness } }: Batch, specOf: (id: string) => IndexSpec) {
   const { material, thicknessMm, backSurface } = witness;
   return { substrate: specOf(material), thicknessMm, backSurface };
+}
+
+/** What the crystal must know of a film; the task would not find a material that only this batch carries. */
+function crystalFilm(batch: Batch, material: string) {
+  const { densityGPerCm3, zRatio } = filmFacts(batch, material);
+  return { densityGPerCm3, zRatio, crystalTooling: processOf(batch, material).crystalTooling };
+}
+
+function crystalsRequest({ chamber }: Batch) {
+  const { frequencyHz, budgetHz, count } = chamber.crystals;
+  return count === 0 ? {} : { crystals: { frequencyHz, budgetHz, count } };
 }
 
 function sights(batch: Batch, surface: Surface) {

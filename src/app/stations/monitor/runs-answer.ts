@@ -1,5 +1,7 @@
+import { percent } from '../../../base/format.ts';
 import type { SurfacePlan } from '../../../batch/plan/plan-types.ts';
 import type { SpectrumCurve } from '../../../elements/spectrum-chart/spectrum-chart-data.ts';
+import type { CrystalStatistics } from '../../../monitor/run-statistics.ts';
 
 /** What one way of monitoring gave. Shares are fractions. */
 export interface WayAnswer {
@@ -12,6 +14,7 @@ export interface WayAnswer {
   readonly yield95?: readonly [number, number];
   readonly missedCuts: readonly number[];
   readonly runsWithMissedCut: number;
+  readonly crystals?: CrystalStatistics;
 }
 
 /** The answer of the task `rehearse`. */
@@ -82,4 +85,24 @@ export function bandCurves({ percentiles }: RunsAnswer, plan: SurfacePlan | unde
           },
         ]),
   ];
+}
+
+/** What became of the crystals, in a sentence; '' where nothing is known of them. */
+export function crystalSentence({ crystals }: WayAnswer, names: readonly string[]): string {
+  if (crystals === undefined) return '';
+  const { runsLost, lost, runsOverBudget, overBudget } = crystals;
+  const mostly = (shares: readonly number[]) => {
+    const worst = shares.indexOf(Math.max(...shares));
+    return `most often in layer ${names[worst] ?? worst + 1} (${percent(shares[worst]!, 1)})`;
+  };
+  const parts = [
+    runsLost === 0
+      ? 'no crystal was lost'
+      : `a crystal was lost in ${percent(runsLost, 1)} of the runs, ${mostly(lost)}`,
+    runsOverBudget === runsLost
+      ? ''
+      : `one went beyond its budget or was lost in ${percent(runsOverBudget, 1)}, ${mostly(overBudget)}`,
+  ];
+  const said = parts.filter((part) => part !== '').join('; ');
+  return `${said[0]!.toUpperCase()}${said.slice(1)}.`;
 }

@@ -11,7 +11,7 @@ import { shownSide, shownSurface, shownSurfacePlan } from '../sides-shown.ts';
 import { spectrumLimits } from '../stack/spectrum-view.ts';
 import { rehearseRequest, STRATEGIES } from './monitor-requests.ts';
 import { MonitorWorker } from './monitor-worker.ts';
-import { bandCurves, type RunsAnswer, strategyRows } from './runs-answer.ts';
+import { bandCurves, crystalSentence, type RunsAnswer, strategyRows } from './runs-answer.ts';
 
 /** Many virtual runs with the batch's own noise: how thick the layers come out, what that does to the spectrum, and the yield. */
 @customElement('app-virtual-runs')
@@ -98,6 +98,7 @@ export class VirtualRuns extends StationElement {
       <p role="status">${isOld ? html`<b>Out of date: the batch has changed since. </b>` : nothing}${counted(answer.runs, 'run')} as set:
         ${answer.yield === undefined ? 'there is no requirement to meet' : html`yield <b>${percent(answer.yield, 1)}</b> on the mean lens place, at the lens's centre (95 % interval ${percent(answer.yield95![0], 1)} to ${percent(answer.yield95![1], 1)})`};
         a missed cut in ${percent(answer.runsWithMissedCut, 1)} of the runs. The expected yield below takes in every place of the load and the lens out to its edge.</p>
+      ${answer.crystals === undefined ? nothing : html`<p>${crystalSentence(answer, names)}</p>`}
       ${isOld ? nothing : answer.warnings.map((warning) => html`<p class="small">${warning}</p>`)}
       <cw-spectrum-chart
         .curves=${bandCurves(answer, isOld ? undefined : plan)}
@@ -107,10 +108,10 @@ export class VirtualRuns extends StationElement {
       ></cw-spectrum-chart>
       <div class="scroll" tabindex="0" role="group" aria-label="Thickness errors"><table>
         <caption>Thickness really grown minus planned, on the lens.</caption>
-        <thead><tr><th>Layer</th><th class="figure">Mean</th><th class="figure">Sigma</th><th class="figure">5 %</th><th class="figure">95 %</th><th class="figure">Missed cuts</th></tr></thead>
+        <thead><tr><th>Layer</th><th class="figure">Mean</th><th class="figure">Sigma</th><th class="figure">5 %</th><th class="figure">95 %</th><th class="figure">Missed cuts</th>${answer.crystals === undefined ? nothing : html`<th class="figure">Crystal lost</th>`}</tr></thead>
         <tbody>${answer.thicknessErrorNm.map(
           ({ mean, sigma, percentiles }, index) =>
-            html`<tr><td>${names[index] ?? index + 1}</td><td class="figure">${nm(mean)}</td><td class="figure">${nm(sigma)}</td><td class="figure">${nm(percentiles['5'])}</td><td class="figure">${nm(percentiles['95'])}</td><td class="figure">${percent(answer.missedCuts[index]!, 1)}</td></tr>`,
+            html`<tr><td>${names[index] ?? index + 1}</td><td class="figure">${nm(mean)}</td><td class="figure">${nm(sigma)}</td><td class="figure">${nm(percentiles['5'])}</td><td class="figure">${nm(percentiles['95'])}</td><td class="figure">${percent(answer.missedCuts[index]!, 1)}</td>${answer.crystals === undefined ? nothing : html`<td class="figure">${percent(answer.crystals.lost[index]!, 1)}</td>`}</tr>`,
         )}</tbody>
       </table></div>
       ${answer.correlation.length < 2 ? nothing : this.matrix(answer.correlation, names)}
