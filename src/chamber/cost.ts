@@ -13,14 +13,14 @@ export interface Prices {
 
 /** What a lot takes. */
 export interface LotEffort {
+  /** Good lenses that are delivered and share the cost; need not be whole, being an expectation. */
   readonly goodLenses: number;
-  readonly runs: number;
   readonly machineS: number;
   readonly labourS: number;
   readonly materialG: Readonly<Record<string, number>>;
   readonly crystals: number;
-  /** Part of the started lenses that is expected to be lost, 0 to below 1. */
-  readonly scrapPart: number;
+  /** Lenses that are expected to be lost. */
+  readonly lostLenses: number;
 }
 
 export interface LotCost {
@@ -40,11 +40,11 @@ export interface LotCost {
  */
 export function lotCost(effort: LotEffort, prices: Prices): LotCost {
   const money = { min: 0, max: 1e9 };
-  requireWithin('goodLenses', effort.goodLenses, '', { min: 1, max: 1e8 });
+  requireWithin('goodLenses', effort.goodLenses, '', { above: 0, max: 1e8 });
   requireWithin('machineS', effort.machineS, 's', { min: 0, max: 1e10 });
   requireWithin('labourS', effort.labourS, 's', { min: 0, max: 1e10 });
   requireWithin('crystals', effort.crystals, '', { min: 0, max: 1e6 });
-  requireWithin('scrapPart', effort.scrapPart, '', { min: 0, below: 1 });
+  requireWithin('lostLenses', effort.lostLenses, '', { min: 0, max: 1e8 });
   requireWithin('prices.machinePerHour', prices.machinePerHour, '', money);
   requireWithin('prices.labourPerHour', prices.labourPerHour, '', money);
   requireWithin('prices.perCrystal', prices.perCrystal, '', money);
@@ -59,8 +59,7 @@ export function lotCost(effort: LotEffort, prices: Prices): LotCost {
   const machine = (effort.machineS / 3600) * prices.machinePerHour;
   const labour = (effort.labourS / 3600) * prices.labourPerHour;
   const crystals = effort.crystals * prices.perCrystal;
-  const lost = (effort.goodLenses * effort.scrapPart) / (1 - effort.scrapPart);
-  const scrap = lost * prices.perLens;
+  const scrap = effort.lostLenses * prices.perLens;
   const total = material + machine + labour + crystals + scrap;
   return { material, machine, labour, crystals, scrap, total, perGoodLens: total / effort.goodLenses };
 }

@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import type { Batch } from '../../src/batch/document.ts';
+import { costLot, goodLensWords } from '../../src/batch/plan/lot-cost.ts';
 import { calendarHours } from '../../src/batch/plan/lot-plan.ts';
 import { computePlan } from '../../src/batch/plan/plan.ts';
 import { tryWay } from '../../src/batch/plan/ways.ts';
@@ -32,6 +33,40 @@ describe('the lot', () => {
     expect(machine).toBeCloseTo(hours * eyepiece.money!.machinePerHour, 9);
     const lost = lot.lensesToStart - eyepiece.order.quantity;
     expect(scrap).toBeCloseTo(lost * eyepiece.money!.lensValue, 6);
+  });
+
+  it('costs by the computed yield what the lenses lost and the good ones delivered make of it', () => {
+    const costing = lot.costing!;
+    const { quantity } = eyepiece.order;
+    const reserve = costLot(costing)!;
+    expect(reserve).toMatchObject({ by: 'reserve', deliveredLenses: quantity, shortLenses: 0 });
+    expect(reserve.cost).toEqual(lot.cost);
+    // As many lost as the reserve holds: the same cost, whoever says so.
+    const same = costLot(costing, quantity / lot.lensesToStart)!;
+    expect(same.by).toBe('yield');
+    expect(same.cost.perGoodLens).toBeCloseTo(reserve.cost.perGoodLens, 9);
+    // Every lens good: those beyond the order earn nothing, none is lost.
+    const all = costLot(costing, 1)!;
+    expect(all.cost.scrap).toBe(0);
+    expect(all.cost.perGoodLens).toBeCloseTo((reserve.cost.total - reserve.cost.scrap) / quantity, 9);
+    // Half of them good: the hours are the same, but half the lenses share them, and the others' worth is lost.
+    const half = costLot(costing, 0.5)!;
+    expect(half.deliveredLenses).toBeCloseTo(lot.lensesToStart / 2, 9);
+    expect(half.shortLenses).toBeCloseTo(quantity - lot.lensesToStart / 2, 9);
+    expect(half.cost.scrap).toBeCloseTo((lot.lensesToStart / 2) * eyepiece.money!.lensValue, 6);
+    expect(half.cost.perGoodLens).toBeCloseTo(half.cost.total / half.deliveredLenses, 9);
+    expect(costLot(costing, 0)).toBeUndefined();
+  });
+
+  it('says whether the reserve is enough for the computed yield, and which one would be', () => {
+    const costing = { ...lot.costing!, orderedLenses: 100, startedLenses: 105 };
+    expect(goodLensWords(costing, 0.97)).toBe(
+      'Of 105 lenses started 101 are expected to be good, by the computed yield of 97.0 %: enough for the 100 ordered.',
+    );
+    expect(goodLensWords(costing, 0.8)).toBe(
+      'Of 105 lenses started 84 are expected to be good, by the computed yield of 80.0 %: 16 too few for the 100 ordered. 125 would have to be started, a reserve of 25.0 %.',
+    );
+    expect(goodLensWords(costing, 0)).toContain('No reserve makes up for that');
   });
 
   it('fills every material up before the first run and before it falls below the reserve', () => {

@@ -83,12 +83,11 @@ describe('material', () => {
 describe('the cost of a lot', () => {
   const effort = {
     goodLenses: 95,
-    runs: 2,
     machineS: 7200,
     labourS: 3600,
     materialG: { sio2: 10 },
     crystals: 1,
-    scrapPart: 0.05,
+    lostLenses: 5,
   };
   const prices = {
     machinePerHour: 100,

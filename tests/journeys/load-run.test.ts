@@ -174,7 +174,7 @@ describe('the Run station', () => {
     for (const words of [
       'Fill up before run',
       'first crystal',
-      'Lenses held for rejects',
+      'lenses lost, by the',
       'In all',
       'liquid nitrogen',
       "equipment's manual",

@@ -28,12 +28,15 @@ export function rippleFigures({ plan, planBefore, isStale, yields, step }: Bench
   const earlier = new Map(before.map((figure) => [figure.id, figure]));
   const figures = figuresOf(plan, yields.answer).map((figure) => {
     const old = step === '' ? undefined : earlier.get(figure.id);
-    const isUpdating = figure.id === 'yield' && yields.isUpdating;
+    const isUpdating = BY_YIELD.includes(figure.id) && yields.isUpdating;
     return rippleFigure(figure, old, isUpdating ? 'updating' : isStale ? 'stale' : 'fresh');
   });
   if (yields.answer === undefined && yields.isUpdating) figures.splice(1, 0, FIRST_YIELD);
   return figures;
 }
+
+/** Figures that wait for the yield. */
+const BY_YIELD = ['yield', 'cost'];
 
 const FIRST_YIELD: RippleFigure = { name: 'expected yield', formatted: '…', state: 'updating' };
 

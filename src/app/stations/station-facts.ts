@@ -127,7 +127,12 @@ function runFacts({ runs, lot }: Plan): Fact[] {
     ),
     ...(lot.costPerLens === undefined
       ? []
-      : [{ name: 'cost a good lens', text: `${fixed(lot.costPerLens, 2)} ${lot.currency ?? ''}`.trim() }]),
+      : [
+          {
+            name: 'cost a good lens by the reserve',
+            text: `${fixed(lot.costPerLens, 2)} ${lot.currency ?? ''}`.trim(),
+          },
+        ]),
   ];
 }
 

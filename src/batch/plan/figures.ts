@@ -1,4 +1,5 @@
 import { counted, duration, fixed, percent, significant } from '../../base/format.ts';
+import { costLot } from './lot-cost.ts';
 import type { Plan, RequirementVerdict, YieldPlan } from './plan-types.ts';
 
 /** One figure that everybody cares about, as the ripple strip shows it. */
@@ -15,7 +16,7 @@ export interface Figure {
   readonly met?: boolean;
 }
 
-/** The figures of a plan, in the order of the strip; the yield stands among them once it is known. */
+/** The figures of a plan, in the order of the strip; the yield stands among them and makes the cost once it is known. */
 export function figuresOf(plan: Plan, yieldPlan?: YieldPlan): Figure[] {
   const figures: Figure[] = [];
   const tightest = tightestRequirement(plan);
@@ -52,13 +53,14 @@ export function figuresOf(plan: Plan, yieldPlan?: YieldPlan): Figure[] {
       changeText: (change) => signed(change, `${significant(Math.abs(change), 2)} g`),
     },
   );
-  const { costPerLens, currency } = plan.lot;
-  if (costPerLens !== undefined)
+  const { costing, currency = '' } = plan.lot;
+  const costed = costing === undefined ? undefined : costLot(costing, yieldPlan?.yield);
+  if (costed !== undefined)
     figures.push({
       id: 'cost',
-      label: 'cost a good lens',
-      value: costPerLens,
-      text: `${fixed(costPerLens, 2)} ${currency ?? ''}`.trim(),
+      label: `cost a good lens, by the ${costed.by}`,
+      value: costed.cost.perGoodLens,
+      text: `${fixed(costed.cost.perGoodLens, 2)} ${currency}`.trim(),
       betterWhen: 'lower',
       changeText: (change) => signed(change, fixed(Math.abs(change), 2)),
     });

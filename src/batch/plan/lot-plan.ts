@@ -1,10 +1,10 @@
 import { S_PER_H, S_PER_MIN } from '../../base/constants.ts';
 import { InputError } from '../../base/errors.ts';
 import { type CalendarEntry, type CalendarRun, planCalendar } from '../../chamber/calendar.ts';
-import { type LotCost, lotCost } from '../../chamber/cost.ts';
 import { planMaterial } from '../../chamber/material-use.ts';
 import type { Batch } from '../document.ts';
 import { processOf } from './film-facts.ts';
+import { costLot, lotCosting } from './lot-cost.ts';
 import type { LoadPlan, LotPlan, PocketUse, RunPlan } from './plan-types.ts';
 import { within } from './within.ts';
 
@@ -29,7 +29,8 @@ export function planLot(document: Batch, load: LoadPlan, runs: readonly RunPlan[
   const totalS = loads * perLoadS + cleanings * document.process.cleanMin * S_PER_MIN;
   const chargeG = loads * runs.flatMap(({ charge }) => charge).reduce((sum, { massG }) => sum + massG, 0);
   const crystals = loads * runs.reduce((sum, run) => sum + crystalsOf(run), 0);
-  const cost = costOf(document, { totalS, loads, lensesToStart, crystals }, runs);
+  const costing = lotCosting(document, { totalS, loads, lensesToStart, crystals }, runs);
+  const cost = costing === undefined ? undefined : costLot(costing)?.cost;
   return {
     lensesToStart,
     loads,
@@ -40,6 +41,7 @@ export function planLot(document: Batch, load: LoadPlan, runs: readonly RunPlan[
     crystals,
     pockets: pocketsOf(document, loads, runs),
     ...(document.calendar === undefined ? {} : { calendar: calendarOf(document, loads, runs) }),
+    ...(costing === undefined ? {} : { costing }),
     ...(cost === undefined
       ? {}
       : { cost, costPerLens: cost.perGoodLens, currency: document.money?.currency ?? '' }),
@@ -50,46 +52,6 @@ export function planLot(document: Batch, load: LoadPlan, runs: readonly RunPlan[
 function crystalsOf({ cuts }: RunPlan): number {
   if (cuts.length === 0) return 0;
   return 1 + cuts.filter(({ note }) => note.includes('fresh crystal')).length;
-}
-
-interface Effort {
-  readonly totalS: number;
-  readonly loads: number;
-  readonly lensesToStart: number;
-  readonly crystals: number;
-}
-
-/** Machine and attended labour by the hour, material by the gram, crystals, and the lenses held for rejects. */
-function costOf(
-  { money, process, order, chamber }: Batch,
-  { totalS, loads, lensesToStart, crystals }: Effort,
-  runs: readonly RunPlan[],
-): LotCost | undefined {
-  if (money === undefined) return undefined;
-  const materialG: Record<string, number> = {};
-  for (const { material, massG } of runs.flatMap(({ charge }) => charge))
-    materialG[material] = (materialG[material] ?? 0) + loads * massG;
-  const priceOf = (material: string) => process.materials[material]?.pricePerG ?? 0;
-  return within('money', () =>
-    lotCost(
-      {
-        goodLenses: order.quantity,
-        runs: loads * runs.length,
-        machineS: totalS,
-        labourS: (totalS * money.attendedPercent) / 100,
-        materialG,
-        crystals,
-        scrapPart: 1 - order.quantity / lensesToStart,
-      },
-      {
-        machinePerHour: money.machinePerHour,
-        labourPerHour: money.labourPerHour,
-        materialPerG: Object.fromEntries(Object.keys(materialG).map((id) => [id, priceOf(id)])),
-        perCrystal: chamber.crystals.price ?? 0,
-        perLens: money.lensValue,
-      },
-    ),
-  );
 }
 
 /**

@@ -2,6 +2,7 @@ import type { CalendarEntry } from '../../chamber/calendar.ts';
 import type { LotCost } from '../../chamber/cost.ts';
 import type { CutRule } from '../../monitor/cut-rule.ts';
 import type { Side } from '../document.ts';
+import type { LotCosting } from './lot-cost.ts';
 
 /**
  * What the chain computes from a batch. Everything here follows from the batch alone and is never stored.
@@ -216,9 +217,10 @@ export interface LotPlan {
   readonly pockets: readonly PocketUse[];
   /** The runs on the shop's shifts; undefined where the batch holds none. */
   readonly calendar?: readonly CalendarEntry[];
-  /** What the lot costs, part by part; undefined where the batch holds no prices. */
+  /** What the cost follows from, to be reckoned anew once the yield is known (`costLot`); undefined without prices. */
+  readonly costing?: LotCosting;
+  /** What the lot costs with the order's reserve as what is lost, part by part; undefined without prices. */
   readonly cost?: LotCost;
-  /** Undefined where the batch holds no prices. */
   readonly costPerLens?: number;
   readonly currency?: string;
 }

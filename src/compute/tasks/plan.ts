@@ -3,6 +3,7 @@ import { checkBatch } from '../../batch/check-batch.ts';
 import { type Batch, batch } from '../../batch/document.ts';
 import { fingerprintOf } from '../../batch/fingerprint.ts';
 import { newBatch } from '../../batch/new-batch.ts';
+import { costLot } from '../../batch/plan/lot-cost.ts';
 import { computePlan } from '../../batch/plan/plan.ts';
 import type { Plan } from '../../batch/plan/plan-types.ts';
 import { computeYield, YIELD_RUNS } from '../../batch/plan/yield-plan.ts';
@@ -38,7 +39,7 @@ export default defineTask({
       })),
       load: plan.load,
       runs: plan.lot.runs,
-      lot: plan.lot,
+      lot: lotWith(plan, yields.yield),
       /** Of one run of the front side; `sides` has every side's. */
       schedule: scheduleOf(plan, 0),
       totalS: first?.totalS ?? 0,
@@ -76,6 +77,22 @@ export default defineTask({
     };
   },
 });
+
+/** The lot with its cost by the computed yield; what the cost follows from stays inside. */
+function lotWith({ lot: { costing, cost: _, costPerLens: __, ...lot } }: Plan, goodShare: number) {
+  const costed = costing === undefined ? undefined : costLot(costing, goodShare);
+  if (costed === undefined) return lot;
+  const { cost, by, deliveredLenses, lostLenses, shortLenses } = costed;
+  return {
+    ...lot,
+    cost,
+    costPerLens: cost.perGoodLens,
+    costBy: by,
+    deliveredLenses,
+    lostLenses,
+    shortLenses,
+  };
+}
 
 function scheduleOf({ runs }: Plan, index: number) {
   return (runs[index]?.steps ?? []).map(({ id, label, kind, startS, durationS, limitedBy, critical }) => ({

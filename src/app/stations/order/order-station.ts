@@ -9,6 +9,7 @@ import type { MaterialChosenEvent } from '../../fields/material-field.ts';
 import '../../shell/change-line.ts';
 import { StationElement } from '../../station-element.ts';
 import { stationStyles } from '../../station-styles.ts';
+import { costNow, costText } from '../cost-now.ts';
 import { edgeThicknessMm, lensDrawing } from './lens-drawing.ts';
 import { setBack } from './requirement-edits.ts';
 import { requirementTable } from './requirement-table.ts';
@@ -180,12 +181,13 @@ export class OrderStation extends StationElement {
   private summary() {
     const { plan, batch } = this.state;
     if (plan === undefined) return nothing;
+    const cost = costNow(this.state);
     const glass = findMaterial(batch.order.lens.substrate, batch.materials);
     return html`<dl class="facts">
       <div><dt>to start, reserve included</dt><dd>${counted(plan.lot.lensesToStart, 'lens', 'lenses')}</dd></div>
       <div><dt>loads, runs</dt><dd>${plan.lot.loads}, ${plan.lot.runs}</dd></div>
       <div><dt>machine time for the lot</dt><dd>${duration(plan.lot.totalS)}</dd></div>
-      ${plan.lot.costPerLens === undefined ? nothing : html`<div><dt>cost a good lens</dt><dd>${fixed(plan.lot.costPerLens, 2)} ${plan.lot.currency}</dd></div>`}
+      ${cost === undefined ? nothing : html`<div><dt>cost a good lens</dt><dd class="words">${costText(cost)}</dd></div>`}
       <div><dt>glass</dt><dd class="words">${glass?.name ?? batch.order.lens.substrate}</dd></div>
     </dl>`;
   }

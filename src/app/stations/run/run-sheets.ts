@@ -1,11 +1,14 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import { counted, fixed, significant } from '../../../base/format.ts';
 import { convertKnownUnit } from '../../../base/known-units.ts';
+import { goodLensWords } from '../../../batch/plan/lot-cost.ts';
 import { calendarHours } from '../../../batch/plan/lot-plan.ts';
 import type { LotPlan, RunPlan } from '../../../batch/plan/plan-types.ts';
 import '../../../elements/line-chart/cw-line-chart.ts';
 import '../../../elements/run-timeline/cw-run-timeline.ts';
 import type { TimelineStep } from '../../../elements/run-timeline/timeline-layout.ts';
+import type { BenchState } from '../../bench-state.ts';
+import { costNow } from '../cost-now.ts';
 
 /** The pressure from the start of pumping, on a scale of decades. */
 export function pressureChart({ pressure }: RunPlan, unit: string): TemplateResult {
@@ -65,26 +68,42 @@ export function refillTable({ pockets, runs }: LotPlan): TemplateResult | typeof
   </table></div>`;
 }
 
-/** The cost of the lot and of a good lens, part by part. */
+/** The cost of the lot and of a good lens, part by part, and which lenses it counts as lost. */
 export function costTable(
-  { cost, currency = '' }: LotPlan,
-  goodLenses: number,
+  state: BenchState,
   withoutPrice: readonly string[],
 ): TemplateResult | typeof nothing {
-  if (cost === undefined) return nothing;
+  const now = costNow(state);
+  const costing = state.plan?.lot.costing;
+  if (now === undefined || costing === undefined) return nothing;
+  const { costed, currency, goodShare, isUpdating } = now;
+  const said =
+    goodShare === undefined
+      ? html`Counted as lost: the order's reserve, until the yield is computed${isUpdating ? ' (it is being computed)' : ''}.`
+      : html`${goodLensWords(costing, goodShare)}${isUpdating ? html` <b>Updating.</b>` : nothing}`;
+  const unpriced =
+    withoutPrice.length === 0
+      ? nothing
+      : html`<p class="small soft">No price is given for ${withoutPrice.join(', ')}: counted as nothing.</p>`;
+  if (costed === undefined) return html`<p role="status">${said}</p>${unpriced}`;
+  const { cost, lostLenses, deliveredLenses } = costed;
   const parts: readonly (readonly [string, number])[] = [
     ['Machine', cost.machine],
     ['Labour', cost.labour],
     ['Material', cost.material],
     ['Crystals', cost.crystals],
-    ['Lenses held for rejects', cost.scrap],
+    [
+      `${fixed(lostLenses, 1)} lenses lost, by the ${costed.by === 'yield' ? 'computed yield' : "order's reserve"}`,
+      cost.scrap,
+    ],
   ];
-  return html`<div class="scroll" tabindex="0" role="group" aria-label="Cost by parts"><table>
+  return html`<p role="status">${said}</p>
+    <div class="scroll" tabindex="0" role="group" aria-label="Cost by parts"><table class=${isUpdating ? 'soft' : ''}>
       <thead><tr><th>Part</th><th class="figure">Lot / ${currency}</th><th class="figure">A good lens / ${currency}</th></tr></thead>
-      <tbody>${parts.map(([name, value]) => html`<tr><th scope="row">${name}</th><td class="figure">${fixed(value, 2)}</td><td class="figure">${fixed(value / goodLenses, 3)}</td></tr>`)}</tbody>
+      <tbody>${parts.map(([name, value]) => html`<tr><th scope="row">${name}</th><td class="figure">${fixed(value, 2)}</td><td class="figure">${fixed(value / deliveredLenses, 3)}</td></tr>`)}</tbody>
       <tfoot><tr><th scope="row">In all</th><td class="figure"><b>${fixed(cost.total, 2)}</b></td><td class="figure"><b>${fixed(cost.perGoodLens, 3)}</b></td></tr></tfoot>
     </table></div>
-    ${withoutPrice.length === 0 ? nothing : html`<p class="small soft">No price is given for ${withoutPrice.join(', ')}: counted as nothing.</p>`}`;
+    ${unpriced}`;
 }
 
 const dayOf = (time: string) => time.slice(0, 10);

@@ -1,6 +1,6 @@
 import { css, html, nothing } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
-import { clock, counted, duration, fixed, significant } from '../../../base/format.ts';
+import { clock, counted, duration, significant } from '../../../base/format.ts';
 import type { RunPlan, StepPlan } from '../../../batch/plan/plan-types.ts';
 import '../../../elements/run-timeline/cw-run-timeline.ts';
 import type { StepSelectEvent } from '../../../elements/run-timeline/step-select-event.ts';
@@ -8,6 +8,7 @@ import type { Desk } from '../../fields/fields.ts';
 import '../../shell/change-line.ts';
 import { StationElement } from '../../station-element.ts';
 import { stationStyles } from '../../station-styles.ts';
+import { costNow, costText } from '../cost-now.ts';
 import { shownRun, sidePicker, withoutPlan } from '../sides-shown.ts';
 import { calendarFields } from './calendar-fields.ts';
 import { chamberFields, materialTable, moneyFields, processFields } from './run-fields.ts';
@@ -61,7 +62,7 @@ export class RunStation extends StationElement {
           ${run === undefined ? nothing : this.charge(run)}
           <div class="group"><h2>Process</h2>${processFields(desk)}</div>
           <details class="group"><summary><h2>Chamber</h2> <span class="soft small">${now.batch.chamber.name}</span></summary><div class="stack">${chamberFields(desk)}</div></details>
-          <div class="group"><h2>Cost</h2>${moneyFields(desk)}${now.plan === undefined ? nothing : costTable(now.plan.lot, now.batch.order.quantity, this.unpriced())}</div>
+          <div class="group"><h2>Cost</h2>${moneyFields(desk)}${now.plan === undefined ? nothing : costTable(now, this.unpriced())}</div>
         </div>
         <div class="stack">
           ${run === undefined ? nothing : this.steps(run, before)}
@@ -78,6 +79,7 @@ export class RunStation extends StationElement {
 
   private summary({ totalS, steps }: RunPlan) {
     const { plan } = this.state;
+    const cost = costNow(this.state);
     const sum = (kinds: readonly string[]) =>
       steps.filter(({ kind }) => kinds.includes(kind)).reduce((total, { durationS }) => total + durationS, 0);
     return html`<dl class="facts">
@@ -86,7 +88,7 @@ export class RunStation extends StationElement {
       <div><dt>runs for the lot</dt><dd>${plan?.lot.runs ?? '–'}</dd></div>
       <div><dt>whole lot, cleaning included</dt><dd>${plan === undefined ? '–' : duration(plan.lot.totalS)}</dd></div>
       <div><dt>material for the lot</dt><dd>${plan === undefined ? '–' : `${significant(plan.lot.chargeG)} g`}</dd></div>
-      ${plan?.lot.costPerLens === undefined ? nothing : html`<div><dt>cost a good lens</dt><dd>${fixed(plan.lot.costPerLens, 2)} ${plan.lot.currency}</dd></div>`}
+      ${cost === undefined ? nothing : html`<div><dt>cost a good lens</dt><dd class="words">${costText(cost)}</dd></div>`}
     </dl>`;
   }
 
