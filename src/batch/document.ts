@@ -37,6 +37,13 @@ export const lens = v.strictObject({
   maximumTemperatureC: v.exactOptional(
     quantity('°C', { min: 20, max: 600 }, 'the highest temperature that this glass and its polish may see'),
   ),
+  maximumRateKPerMin: v.exactOptional(
+    quantity(
+      'K/min',
+      { min: 0.01, max: 1000 },
+      'fastest change of temperature; left out: from the thickness',
+    ),
+  ),
 });
 
 export const order = v.strictObject({
@@ -110,7 +117,17 @@ export const source = v.strictObject({
 
 export const pumpStage = v.strictObject({
   name: text(60),
-  speedM3PerS: quantity('m³/s', { above: 0, max: 1000 }),
+  speedM3PerS: quantity(
+    'm³/s',
+    { above: 0, max: 1000 },
+    "at the chamber, or the pump's own where its line is given",
+  ),
+  line: v.exactOptional(
+    v.strictObject({
+      diameterMm: quantity('mm', { above: 0, max: 5000 }, 'bore of the pipe to the pump'),
+      lengthMm: quantity('mm', { min: 0, max: 1e5 }, 'of the pipe, at most a thousand bores'),
+    }),
+  ),
   loadPaM3PerS: quantity('Pa·m³/s', { min: 0, max: 1e5 }),
   untilPa: quantity('Pa', { above: 0, max: 101_325 }),
 });
@@ -127,6 +144,13 @@ export const chamber = v.strictObject({
     v.strictObject({
       areaM2: quantity('m²', { min: 0, max: 1000 }),
       rateAfter1hPaM3PerSM2: quantity('Pa·m³/(s·m²)', { min: 0, max: 1 }),
+      exposureMin: v.exactOptional(
+        quantity(
+          'min',
+          { min: 1, max: 100_000 },
+          'for which the chamber stands open; left out: 30 min, as usual',
+        ),
+      ),
     }),
   ),
   ambientC: v.optional(quantity('°C', { min: 0, max: 50 }), 22),

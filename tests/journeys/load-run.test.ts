@@ -137,6 +137,46 @@ describe('the Run station', () => {
     expect(stage).toMatch(/cannot be reached: with this speed and gas load the pressure ends at [\d.e-]+ Pa/);
   });
 
+  it('has pump stages added, given a line and taken away, and says what the line leaves', async () => {
+    const { page } = visit;
+    await goTo(page, 'Run');
+    await page.locator('summary', { hasText: 'Chamber' }).click();
+    const second = () => said(page, '[aria-label="Pump stage 2"]');
+    await page.getByRole('button', { name: 'Reckon pump stage 2 with its line' }).click();
+    expect(await second()).toMatch(/the line leaves [\d.]+ m³\/s at its beginning, [\d.]+ m³\/s at its end/);
+    await page.getByRole('spinbutton', { name: 'Bore of its line' }).fill('0 mm');
+    await page.keyboard.press('Enter');
+    expect(await second()).toMatch(/not above 0 mm|above 0/);
+    await page.getByRole('button', { name: 'Pump stage 2 without its line' }).click();
+    await page.getByRole('button', { name: 'Another pump stage' }).click();
+    await page
+      .getByRole('group', { name: 'Pump stage 3' })
+      .getByRole('spinbutton', { name: 'Down to' })
+      .fill('0.0005 Pa');
+    await page.keyboard.press('Enter');
+    expect(await said(page, '[aria-label="Pump stage 3"]')).toMatch(/Takes \d/);
+    await page.getByRole('button', { name: 'Take pump stage 3 away' }).click();
+    expect(await page.getByRole('group', { name: 'Pump stage 3' }).count()).toBe(0);
+    expect(await said(page, 'app-change-line')).toContain('Pump stage 3 taken away');
+  });
+
+  it('says how fast the glass may be heated and holds a thick one back', async () => {
+    const { page } = visit;
+    await goTo(page, 'Run');
+    await page.locator('summary', { hasText: 'Chamber' }).click();
+    expect(await said(page, 'app-run-station')).toMatch(/5\.40 mm at its thickest, bears [\d.]+ K\/min/);
+    await setQuantity(page, 'Fastest change of temperature', '3');
+    expect(await said(page, 'app-run-station')).toContain('held to 3.0 K/min as the order says');
+  });
+
+  it('says whether the cost counts the computed yield or the reserve', async () => {
+    const { page } = visit;
+    await goTo(page, 'Run');
+    await page.getByText(/by the computed yield of/).waitFor({ timeout: 30_000 });
+    expect(await said(page, 'app-run-station')).toMatch(/lenses lost, by the computed yield/);
+    expect(await figure(page, 'cost a good lens, by the yield')).toMatch(/[\d.]+ EUR/);
+  });
+
   it('refuses a rate of nothing at its field', async () => {
     const { page } = visit;
     await goTo(page, 'Run');

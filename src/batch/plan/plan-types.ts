@@ -191,12 +191,21 @@ export interface CutPlan {
   readonly note: string;
 }
 
+/** One stage of the pump-down. */
+export interface PumpPlan {
+  readonly name: string;
+  readonly durationS: number;
+  /** Speed that is left at the chamber, after the line, when the stage begins and when it ends. */
+  readonly speedsM3PerS: readonly [number, number];
+}
+
 export interface RunPlan {
   readonly side: Side;
   /** False for a back that is coated as the front. */
   readonly own: boolean;
   readonly steps: readonly StepPlan[];
   readonly totalS: number;
+  readonly pumps: readonly PumpPlan[];
   /** Pressure from the start of pumping until the first layer may begin. */
   readonly pressure: { readonly timeS: Float64Array; readonly pressurePa: Float64Array };
   readonly charge: readonly ChargePlan[];

@@ -81,10 +81,11 @@ function planSideRun(
       crystalChange: crystal[index]!.change,
     };
   });
-  const { steps, totalS, pressure } = planRun(document, scheduled);
+  const { steps, totalS, pumps, pressure } = planRun(document, scheduled);
   return {
     steps,
     totalS,
+    pumps,
     pressure,
     charge: planCharge(document, scheduled, distribution, factsOf),
     cuts: planCuts(document, scheduled, crystal, surface.incident, book),

@@ -1,10 +1,18 @@
 import { S_PER_MIN } from '../../base/constants.ts';
 import { InputError } from '../../base/errors.ts';
 import { duration, listed, significant } from '../../base/format.ts';
+import { exposureFactor } from '../../chamber/conductance.ts';
 import { pumpDown } from '../../chamber/pump-down.ts';
 import { type RunLayer, type RunSchedule, type RunStep, scheduleRun } from '../../chamber/schedule.ts';
 import type { Batch, MaterialProcess } from '../document.ts';
+import { type HeatLimit, heatLimit, heldWords } from './heat-limit.ts';
 import type { LayerPlan, RunPlan, StepPlan } from './plan-types.ts';
+
+/** Minutes for which a chamber stands open between runs as a rule (common practice, no source). */
+const NORMAL_EXPOSURE_MIN = 30;
+
+/** No heater of a coating chamber is faster: a limit above this holds nothing back. */
+const FASTEST_K_PER_MIN = 1000;
 
 /** What the schedule needs to know of a layer beside its thickness. */
 export interface ScheduledLayer extends LayerPlan {
@@ -23,16 +31,29 @@ export interface ScheduledLayer extends LayerPlan {
 export function planRun(
   document: Batch,
   layers: readonly ScheduledLayer[],
-): Pick<RunPlan, 'steps' | 'totalS' | 'pressure'> {
+): Pick<RunPlan, 'steps' | 'totalS' | 'pumps' | 'pressure'> {
   const { chamber, process } = document;
+  const { outgassing } = chamber;
   const pumping = withinPumps(() =>
     pumpDown({
       volumeM3: chamber.volumeM3,
       startPa: chamber.startPa,
       stages: chamber.pumps,
-      ...(chamber.outgassing === undefined ? {} : { outgassing: chamber.outgassing }),
+      ...(outgassing === undefined
+        ? {}
+        : {
+            outgassing: {
+              areaM2: outgassing.areaM2,
+              rateAfter1hPaM3PerSM2:
+                outgassing.rateAfter1hPaM3PerSM2 *
+                exposureFactor(outgassing.exposureMin ?? NORMAL_EXPOSURE_MIN, NORMAL_EXPOSURE_MIN),
+            },
+          }),
     }),
   );
+  const limit = heatLimit(document);
+  const held =
+    limit === undefined || limit.rateKPerMin > FASTEST_K_PER_MIN ? {} : { maxRateKPerMin: limit.rateKPerMin };
   const isHot = process.temperatureC > chamber.ambientC;
   const coolsTo = Math.min(process.temperatureC, chamber.ventBelowC);
   const schedule = withinProcess(() =>
@@ -43,7 +64,7 @@ export function planRun(
         durationS: pumping.stageS[index] ?? 0,
       })),
       ...(isHot
-        ? { heating: { ...heatRamp(document), soakS: process.soakMin * S_PER_MIN, afterStages: 1 } }
+        ? { heating: { ...heatRamp(document), ...held, soakS: process.soakMin * S_PER_MIN, afterStages: 1 } }
         : {}),
       layers: layers.map(scheduled),
       pocketChangeS: process.pocketChangeS,
@@ -55,6 +76,7 @@ export function planRun(
               toC: coolsTo,
               surroundingsC: chamber.ambientC,
               timeConstantS: chamber.coolTimeConstantMin * S_PER_MIN,
+              ...held,
             },
           }
         : {}),
@@ -64,8 +86,13 @@ export function planRun(
     }),
   );
   return {
-    steps: schedule.steps.map((step) => explained(step, document, layers, schedule)),
+    steps: schedule.steps.map((step) => explained(step, document, layers, schedule, limit)),
     totalS: schedule.totalS,
+    pumps: chamber.pumps.map(({ name }, index) => ({
+      name,
+      durationS: pumping.stageS[index]!,
+      speedsM3PerS: pumping.speedsM3PerS[index]!,
+    })),
     pressure: {
       timeS: Float64Array.from(pumping.profile, ({ timeS }) => timeS),
       pressurePa: Float64Array.from(pumping.profile, ({ pressurePa }) => pressurePa),
@@ -128,6 +155,7 @@ function explained(
   document: Batch,
   layers: readonly ScheduledLayer[],
   { criticalPath }: RunSchedule,
+  limit: HeatLimit | undefined,
 ): StepPlan {
   const layer = step.layerIndex === undefined ? undefined : layers[step.layerIndex];
   return {
@@ -138,20 +166,25 @@ function explained(
     startS: step.startS,
     durationS: step.durationS,
     critical: criticalPath.includes(step.id),
-    limitedBy: reason(step, document, layer),
+    limitedBy: reason(step, document, layer, limit),
   };
 }
 
 /** What sets a step's duration, in a few words. */
-function reason(step: RunStep, { chamber, process }: Batch, layer: ScheduledLayer | undefined): string {
+function reason(
+  step: RunStep,
+  { chamber, process }: Batch,
+  layer: ScheduledLayer | undefined,
+  limit: HeatLimit | undefined,
+): string {
   const slack = step.slackS > 1 ? `; ${duration(step.slackS)} to spare` : '';
   switch (step.kind) {
     case 'pump':
       return `pump speed, gas load and outgassing${slack}`;
     case 'heat':
-      return `time constant ${chamber.heatTimeConstantMin} min, heaters at ${chamber.heaterC} °C${slack}`;
+      return `time constant ${chamber.heatTimeConstantMin} min, heaters at ${chamber.heaterC} °C${heldWords(limit, (chamber.heaterC - chamber.ambientC) / chamber.heatTimeConstantMin)}${slack}`;
     case 'cool':
-      return `time constant ${chamber.coolTimeConstantMin} min, down to ${chamber.ventBelowC} °C`;
+      return `time constant ${chamber.coolTimeConstantMin} min, down to ${chamber.ventBelowC} °C${heldWords(limit, (process.temperatureC - chamber.ambientC) / chamber.coolTimeConstantMin)}`;
     case 'soak':
       return `evenness of the lenses, ${process.soakMin} min`;
     case 'deposit':

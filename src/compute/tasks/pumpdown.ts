@@ -10,7 +10,17 @@ export default defineTask({
     volumeM3: quantity('m3', { above: 0, max: 1000 }, 'volume of the chamber'),
     stages: list(
       v.strictObject({
-        speedM3PerS: quantity('m3/s', { above: 0, max: 1000 }, 'effective speed at the chamber'),
+        speedM3PerS: quantity(
+          'm3/s',
+          { above: 0, max: 1000 },
+          "speed at the chamber, or the pump's own where a line is given",
+        ),
+        line: v.exactOptional(
+          v.strictObject({
+            diameterMm: quantity('mm', { above: 0, max: 5000 }, 'bore'),
+            lengthMm: quantity('mm', { min: 0, max: 1e5 }, 'at most a thousand bores'),
+          }),
+        ),
         loadPaM3PerS: quantity('Pa m3/s', { min: 0, max: 1e6 }, 'steady gas load'),
         untilPa: quantity('Pa', { above: 0, max: 200_000 }, 'pressure at which the stage ends'),
       }),

@@ -1,37 +1,21 @@
 import { html, nothing, svg, type TemplateResult } from 'lit';
 import type { Batch } from '../../../batch/document.ts';
+import { sagMm } from '../../../batch/lens-thickness.ts';
 
 /** What the drawing's picture box keeps free around the lens, as a share of the diameter. */
 const MARGIN = 0.32;
-
-/** Sag of a sphere at height h from its axis, positive towards the back where the centre lies behind. */
-function sag(radiusMm: number | undefined, heightMm: number): number {
-  if (radiusMm === undefined) return 0;
-  const inside = radiusMm * radiusMm - heightMm * heightMm;
-  return radiusMm - Math.sign(radiusMm) * Math.sqrt(Math.max(inside, 0));
-}
 
 /** One face from edge to edge as points of a polyline, `atMm` being the vertex. */
 function face(radiusMm: number | undefined, atMm: number, halfMm: number): [number, number][] {
   const steps = 32;
   return Array.from({ length: steps + 1 }, (_, index) => {
     const height = halfMm * ((2 * index) / steps - 1);
-    return [atMm + sag(radiusMm, height), height];
+    return [atMm + sagMm(radiusMm, height), height];
   });
 }
 
 const path = (points: readonly (readonly [number, number])[]) =>
   points.map(([x, y], index) => `${index === 0 ? 'M' : 'L'}${x.toFixed(3)} ${y.toFixed(3)}`).join('');
-
-/** Thickness at the edge in mm; not above zero where the faces meet before the edge. */
-export function edgeThicknessMm({
-  diameterMm,
-  centreThicknessMm,
-  frontRadiusMm,
-  backRadiusMm,
-}: Batch['order']['lens']): number {
-  return centreThicknessMm + sag(backRadiusMm, diameterMm / 2) - sag(frontRadiusMm, diameterMm / 2);
-}
 
 /** The lens in section, to scale, light coming from the left; coated faces carry a coloured line over their clear aperture. */
 export function lensDrawing({ order: { lens }, surfaces }: Batch): TemplateResult {

@@ -2,6 +2,7 @@ import { css, html, nothing } from 'lit';
 import { customElement } from 'lit/decorators.js';
 import { live } from 'lit/directives/live.js';
 import { counted, duration, fixed } from '../../../base/format.ts';
+import { edgeThicknessMm } from '../../../batch/lens-thickness.ts';
 import { findMaterial } from '../../../materials/library.ts';
 import { type Desk, numberField, textField } from '../../fields/fields.ts';
 import '../../fields/material-field.ts';
@@ -10,7 +11,7 @@ import '../../shell/change-line.ts';
 import { StationElement } from '../../station-element.ts';
 import { stationStyles } from '../../station-styles.ts';
 import { costNow, costText } from '../cost-now.ts';
-import { edgeThicknessMm, lensDrawing } from './lens-drawing.ts';
+import { lensDrawing } from './lens-drawing.ts';
 import { setBack } from './requirement-edits.ts';
 import { requirementTable } from './requirement-table.ts';
 

@@ -1,4 +1,4 @@
-import { html, nothing, type TemplateResult } from 'lit';
+import { html, type TemplateResult } from 'lit';
 import type { Batch, MaterialProcess } from '../../../batch/document.ts';
 import { processOf } from '../../../batch/plan/film-facts.ts';
 import {
@@ -9,6 +9,8 @@ import {
   textField,
 } from '../../fields/fields.ts';
 import { labelOf } from '../material-words.ts';
+import { heatFields } from './heat-fields.ts';
+import { pumpFields } from './pump-fields.ts';
 
 /** The materials that the batch's coatings use, in the order in which they first come. */
 export function filmsUsed({ surfaces }: Batch): string[] {
@@ -76,9 +78,8 @@ export function processFields(desk: Desk): TemplateResult {
 
 /** Chamber, pumps, heat, sources and crystals. */
 export function chamberFields(desk: Desk): TemplateResult {
-  const { batch, preferences } = desk.state;
+  const { batch } = desk.state;
   const { chamber } = batch;
-  const pressure = { displayUnit: preferences.pressureUnit };
   const of = (name: string, label: string, options: NumberFieldOptions = {}) =>
     numberField(desk, ['chamber', name], label, options);
   return html`
@@ -89,32 +90,9 @@ export function chamberFields(desk: Desk): TemplateResult {
       ${of('volumeM3', 'Volume', { name: 'Chamber volume' })}
     </div>
     <h3>Pumps</h3>
-    ${chamber.pumps.map((_, index) => {
-      const path = ['chamber', 'pumps', index] as const;
-      const name = `Pump stage ${index + 1}`;
-      return html`<div class="fields" role="group" aria-label=${name}>
-        ${textField(desk, [...path, 'name'], name, { maxLength: 60 })}
-        ${numberField(desk, [...path, 'speedM3PerS'], 'Speed', { name: `${name}: speed` })}
-        ${numberField(desk, [...path, 'loadPaM3PerS'], 'Gas load', { name: `${name}: gas load` })}
-        ${numberField(desk, [...path, 'untilPa'], 'Down to', { name: `${name}: down to`, ...pressure })}
-      </div>`;
-    })}
-    ${
-      chamber.outgassing === undefined
-        ? nothing
-        : html`<div class="fields">
-            ${numberField(desk, ['chamber', 'outgassing', 'areaM2'], 'Outgassing area')}
-            ${numberField(desk, ['chamber', 'outgassing', 'rateAfter1hPaM3PerSM2'], 'Outgassing after 1 h')}
-          </div>`
-    }
+    ${pumpFields(desk)}
     <h3>Heat</h3>
-    <div class="fields">
-      ${of('heaterC', 'Heaters drive towards', { name: 'Heater temperature' })}
-      ${of('heatTimeConstantMin', 'Time constant, heating')}
-      ${of('coolTimeConstantMin', 'Time constant, cooling')}
-      ${of('ventBelowC', 'Vent below')}
-      ${of('ambientC', 'Room')}
-    </div>
+    ${heatFields(desk)}
     <h3>Sources</h3>
     ${chamber.sources.map(({ id }, index) => {
       const path = ['chamber', 'sources', index] as const;
