@@ -68,7 +68,7 @@ describe('the fingerprint', () => {
 
 it('the tables have a heading and as many rows as the plan has entries', () => {
   const rows = Object.fromEntries(
-    planTables(plan).map(({ name, csv }) => [name, csv.trim().split('\r\n').length - 1]),
+    planTables(batch, plan).map(({ name, csv }) => [name, csv.trim().split('\r\n').length - 1]),
   );
   expect(rows).toEqual({
     stack: 6,
@@ -76,6 +76,7 @@ it('the tables have a heading and as many rows as the plan has entries', () => {
     steps: plan.runs.reduce((sum, { steps }) => sum + steps.length, 0),
     charge: 6,
     cuts: 6,
+    runs: plan.lot.runs,
     places: plan.load.places.length,
   });
 });

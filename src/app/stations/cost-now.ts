@@ -20,9 +20,14 @@ export function costNow({ plan, yields: { answer, isUpdating } }: BenchState): C
   return { costed: costLot(costing, goodShare), currency, goodShare, isUpdating };
 }
 
-/** Such as "4.31 EUR, by the computed yield, updating". */
-export function costText({ costed, currency, isUpdating }: CostNow): string {
-  if (costed === undefined) return 'no good lens is expected';
-  const by = costed.by === 'yield' ? 'by the computed yield' : "by the order's reserve";
-  return `${`${fixed(costed.cost.perGoodLens, 2)} ${currency}`.trim()}, ${by}${isUpdating ? ', updating' : ''}`;
+/** What the cost of a good lens counts as lost, such as "cost a good lens, by the computed yield (updating)". */
+export function costLabel({ costed, isUpdating }: CostNow): string {
+  const by = costed?.by === 'reserve' ? "by the order's reserve" : 'by the computed yield';
+  return `cost a good lens, ${by}${isUpdating ? ' (updating)' : ''}`;
+}
+
+/** Such as "4.31 EUR". */
+export function costText({ costed, currency }: CostNow): string {
+  if (costed === undefined) return 'none: no good lens is expected';
+  return `${fixed(costed.cost.perGoodLens, 2)} ${currency}`.trim();
 }

@@ -48,10 +48,10 @@ export function planLot(document: Batch, load: LoadPlan, runs: readonly RunPlan[
   };
 }
 
-/** Crystals that a run begins or changes to: one, and one more for each change. */
-function crystalsOf({ cuts }: RunPlan): number {
+/** Crystals that a run begins with or changes to: a fresh one at its beginning, and one more for each change. */
+export function crystalsOf({ cuts }: RunPlan): number {
   if (cuts.length === 0) return 0;
-  return 1 + cuts.filter(({ note }) => note.includes('fresh crystal')).length;
+  return 1 + cuts.filter(({ freshCrystal }) => freshCrystal).length;
 }
 
 /**
@@ -97,15 +97,19 @@ function calendarOf(document: Batch, loads: number, runs: readonly RunPlan[]): C
     const run = runs[index % runs.length]!;
     const beginS = process.loadMin * S_PER_MIN;
     const handsS = (process.ventMin + process.unloadMin) * S_PER_MIN;
-    const isCleaned = index < count - 1 && (index + 1) % process.cleanEveryRuns === 0;
     return {
       label: `Load ${Math.floor(index / runs.length) + 1}, ${run.side}`,
       beginS,
       aloneS: Math.max(0, run.totalS - beginS - handsS),
-      endS: handsS + (isCleaned ? process.cleanMin * S_PER_MIN : 0),
+      endS: handsS + (isCleanedAfter(document, index + 1, count) ? process.cleanMin * S_PER_MIN : 0),
     };
   });
   return within('calendar', () => planCalendar({ ...calendar, runs: described }));
+}
+
+/** Whether the chamber is cleaned after the run of this number (from 1); after the last one that is the next lot's affair. */
+export function isCleanedAfter({ process }: Batch, run: number, runs: number): boolean {
+  return process.cleanMin > 0 && run < runs && run % process.cleanEveryRuns === 0;
 }
 
 /** Hours between the first beginning and the last end of a calendar. */

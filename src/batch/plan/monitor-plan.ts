@@ -1,9 +1,11 @@
+import { atPath, InputError } from '../../base/errors.ts';
+import { planCrystals } from '../../chamber/crystal-life.ts';
 import { cutPlans } from '../../monitor/run-setup.ts';
 import { predictSignals } from '../../monitor/signal.ts';
 import type { Batch } from '../document.ts';
-import { processOf } from './film-facts.ts';
+import { filmFacts, processOf } from './film-facts.ts';
 import type { IndexBook } from './index-of.ts';
-import { crystalDropHz, layerSettings, monitoredLayers, witnessOf } from './monitored-layers.ts';
+import { layerSettings, monitoredLayers, witnessOf } from './monitored-layers.ts';
 import type { CutPlan, LayerPlan } from './plan-types.ts';
 import type { ScheduledLayer } from './run-plan.ts';
 import { within } from './within.ts';
@@ -22,19 +24,36 @@ export interface CrystalColumn {
 }
 
 /**
- * Frequency drop of every layer and where crystals are changed: before a layer that would overrun the budget.
- * A crystal that carries earlier films is taken as still clean for the drop itself (a part in a hundred).
+ * Frequency drop of every layer and where crystals are changed: before a layer that would overrun the budget (`planCrystals`).
+ * A run begins with a fresh crystal. `leftHz` is below 0 where even a fresh crystal does not last for the layer.
+ * @throws InputError where no crystal could follow a layer.
  */
 export function planCrystal(document: Batch, layers: readonly LayerPlan[]): CrystalColumn[] {
-  const { crystals } = document.chamber;
-  let usedHz = 0;
-  return layers.map(({ material, thicknessNm }, index) => {
-    const onCrystalNm = thicknessNm * processOf(document, material).crystalTooling;
-    const dropHz = crystalDropHz(document, material, thicknessNm);
-    const change = index > 0 && usedHz + dropHz > crystals.budgetHz;
-    usedHz = change ? dropHz : usedHz + dropHz;
-    return { thicknessNm: onCrystalNm, dropHz, leftHz: crystals.budgetHz - usedHz, change };
+  const { frequencyHz, budgetHz } = document.chamber.crystals;
+  const films = layers.map(({ material, thicknessNm }) => {
+    const { densityGPerCm3, zRatio } = filmFacts(document, material);
+    const { crystalTooling } = processOf(document, material);
+    return { thicknessNm, densityGPerCm3, zRatio, tooling: 1 / crystalTooling };
   });
+  const steps = withinCrystals(() => planCrystals(films, { frequencyHz, budgetHz }));
+  return steps.map(({ startHz, endHz, changeBefore }, index) => ({
+    thicknessNm: films[index]!.thicknessNm / films[index]!.tooling,
+    dropHz: endHz - startHz,
+    leftHz: budgetHz - endHz,
+    change: changeBefore,
+  }));
+}
+
+/** The crystal's own settings are the chamber's; a layer that is too much for it is told by its number. */
+function withinCrystals<Result>(compute: () => Result): Result {
+  try {
+    return compute();
+  } catch (error) {
+    if (!(error instanceof InputError)) throw error;
+    const layer = /^layers\[(\d+)\]/.exec(error.path)?.[1];
+    if (layer === undefined) throw atPath('chamber.crystals', error);
+    throw new InputError('chamber.crystals.frequencyHz', `layer ${Number(layer) + 1}: ${error.reason}`);
+  }
 }
 
 /**
@@ -79,6 +98,7 @@ export function planCuts(
       crystalThicknessNm: column.thicknessNm,
       crystalDropHz: column.dropHz,
       crystalLeftHz: column.leftHz,
+      freshCrystal: column.change,
       timeS: layer.thicknessNm / monitored[index]!.rateNmPerS,
       note: [
         ...(column.change ? ['fresh crystal before this layer'] : []),

@@ -187,6 +187,8 @@ export interface CutPlan {
   readonly crystalThicknessNm: number;
   readonly crystalDropHz: number;
   readonly crystalLeftHz: number;
+  /** A fresh crystal is turned in before this layer. */
+  readonly freshCrystal: boolean;
   readonly timeS: number;
   readonly note: string;
 }

@@ -60,7 +60,7 @@ function ofHeat({ order: { lens }, process }: Batch): string[] {
 
 function ofRuns({ chamber }: Batch, runs: readonly RunPlan[]): string[] {
   return runs.flatMap(({ side, charge, cuts }) => {
-    const crystals = 1 + cuts.filter(({ note }) => note.includes('fresh crystal')).length;
+    const crystals = 1 + cuts.filter(({ freshCrystal }) => freshCrystal).length;
     const pockets = chamber.sources.flatMap((source) => {
       const needed = charge
         .filter((item) => item.source === source.id)

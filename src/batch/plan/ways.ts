@@ -4,7 +4,9 @@ import type { Batch } from '../document.ts';
 import { coatedSides } from '../sides.ts';
 import { processOf } from './film-facts.ts';
 import { computePlan } from './plan.ts';
-import type { Plan } from './plan-types.ts';
+import type { LotPlan, Plan } from './plan-types.ts';
+
+const MS_PER_H = 1000 * S_PER_H;
 
 /** What is tried out: factors on what the batch says, and a number of racks. */
 export interface Trial {
@@ -22,6 +24,10 @@ export interface TrialResult {
   readonly totalS: number;
   /** Hours saved for the lot; negative where it takes longer. */
   readonly savedH: number;
+  /** When the lot's last run is done on the shop's shifts; undefined where the batch holds none. */
+  readonly ends?: string;
+  /** Hours by which it is done earlier on the shop's shifts. */
+  readonly endsEarlierH?: number;
   /** Sentences that the plan as it stands does not say. */
   readonly warnings: readonly string[];
 }
@@ -42,6 +48,14 @@ export function triedBatch(document: Batch, trial: Trial): Batch {
   return tried;
 }
 
+/** When the lot ends on the shop's shifts, and how much earlier that is. */
+function endsOf(before: LotPlan, { calendar }: LotPlan): Pick<TrialResult, 'ends' | 'endsEarlierH'> {
+  const ends = calendar?.at(-1)?.ends;
+  const ended = before.calendar?.at(-1)?.ends;
+  if (ends === undefined || ended === undefined) return {};
+  return { ends, endsEarlierH: (Date.parse(`${ended}Z`) - Date.parse(`${ends}Z`)) / MS_PER_H };
+}
+
 /**
  * What the lot takes when it is run another way, the whole chain computed anew; a sentence where that way has no plan.
  */
@@ -53,6 +67,7 @@ export function tryWay(document: Batch, plan: Plan, trial: Trial): TrialResult |
       perRunS: Math.max(0, ...runs.map(({ totalS }) => totalS)),
       totalS: lot.totalS,
       savedH: (plan.lot.totalS - lot.totalS) / S_PER_H,
+      ...endsOf(plan.lot, lot),
       warnings: warnings.filter((line) => !plan.warnings.includes(line)),
     };
   } catch (error) {

@@ -1,4 +1,6 @@
 import { csvText } from '../../base/csv.ts';
+import type { Batch } from '../document.ts';
+import { lotRuns } from '../plan/lot-runs.ts';
 import type { Plan } from '../plan/plan-types.ts';
 
 /** A table of the plan; `name` is that of its file without the ending. */
@@ -7,8 +9,9 @@ export interface PlanTable {
   readonly csv: string;
 }
 
-/** The plan's tables for spreadsheets: stack, steps, charge and cuts of every side, and the places of a rack. */
-export function planTables({ surfaces, runs, load }: Plan): PlanTable[] {
+/** The plan's tables for spreadsheets: stack, steps, charge and cuts of every side, the lot's runs, the places of a rack. */
+export function planTables(batch: Batch, plan: Plan): PlanTable[] {
+  const { surfaces, runs, load } = plan;
   return [
     {
       name: 'stack',
@@ -77,6 +80,7 @@ export function planTables({ surfaces, runs, load }: Plan): PlanTable[] {
           'swing %',
           'crystal nm',
           'drop Hz',
+          'left Hz',
           'note',
         ],
         runs.flatMap(({ side, cuts }) =>
@@ -92,9 +96,39 @@ export function planTables({ surfaces, runs, load }: Plan): PlanTable[] {
             cut.swingPercent,
             cut.crystalThicknessNm,
             cut.crystalDropHz,
+            cut.crystalLeftHz,
             cut.note,
           ]),
         ),
+      ),
+    },
+    {
+      name: 'runs',
+      csv: csvText(
+        [
+          'run',
+          'load',
+          'side',
+          'lenses',
+          'load from',
+          'alone from',
+          'unload from',
+          'done',
+          'fill up before',
+          'after',
+        ],
+        lotRuns(batch, plan).map((run) => [
+          run.number,
+          run.load,
+          run.side,
+          run.lenses,
+          run.calendar?.begins ?? '',
+          run.calendar?.aloneFrom ?? '',
+          run.calendar?.unloadFrom ?? '',
+          run.calendar?.ends ?? '',
+          run.refills.join('; '),
+          run.isCleanedAfter ? 'clean, change liners' : '',
+        ]),
       ),
     },
     {

@@ -36,6 +36,7 @@ export const TRAVELLER_CSS = `
 .traveller .warnings { border: 1pt solid #111; padding: 2mm 3mm; margin-top: 4mm; break-inside: avoid; }
 .traveller .cautions li { margin-bottom: 0.8mm; break-inside: avoid; }
 .traveller .cautions { margin: 0; padding-left: 5mm; font-size: 8.8pt; }
+.traveller .day { white-space: nowrap; }
 .traveller .readings td { height: 7.5mm; }
 .traveller .sign { display: grid; grid-template-columns: repeat(3, 1fr); gap: 8mm; margin-top: 12mm; break-inside: avoid; }
 .traveller .sign div { border-top: 0.7pt solid #111; padding-top: 1mm; }

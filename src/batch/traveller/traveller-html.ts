@@ -5,6 +5,7 @@ import type { Batch } from '../document.ts';
 import { patternWords } from '../pattern-words.ts';
 import type { Plan, RunPlan, SurfacePlan } from '../plan/plan-types.ts';
 import { rackSvg } from './load-svg.ts';
+import { lotSection } from './lot-section.ts';
 import { TRAVELLER_CSS } from './traveller-css.ts';
 
 /** What a printed page says of where it came from. */
@@ -42,6 +43,7 @@ export function travellerBody(batch: Batch, plan: Plan, origin: TravellerOrigin)
 ${head(batch, plan)}
 ${warnings(plan)}
 ${loadSection(batch, plan)}
+${lotSection(batch, plan)}
 ${cautions(plan)}
 ${plan.surfaces.map((surface, index) => sideSection(batch, surface, plan.runs[index]))}
 ${signatures()}
@@ -97,7 +99,7 @@ function sideSection(batch: Batch, surface: SurfacePlan, run: RunPlan | undefine
     (layer, index) =>
       markup`<tr><td class="tick"></td><td class="n">${index + 1}</td><td>${layer.label}</td><td class="n">${fixed(layer.thicknessNm, 1)} nm</td><td class="n">${fixed(layer.quarterWaves, 3)}</td><td class="n">${fixed(layer.referenceIndex, 4)}</td><td class="n">${rateOf(batch, layer.material)}</td></tr>`,
   )}</tbody></table></div>
-<p>In the order of deposition; layer 1 lies on the glass. Total ${fixed(surface.totalThicknessNm, 1)} nm.</p>
+<p>In the order of deposition; layer 1 lies on the glass. Total ${fixed(surface.totalThicknessNm, 1)} nm.${aimWords(batch)}</p>
 ${surface.requirements.map(
   (verdict) =>
     markup`<p class="${verdict.met ? 'met' : 'missed'}">${verdict.text}: planned ${significant(verdict.valuePercent, 3)} %</p>`,
@@ -120,6 +122,13 @@ ${readings(run)}
 </section>`;
 }
 
+/** What the run makes of the thicknesses above; '' where it aims at just these. */
+function aimWords({ process }: Batch): string {
+  const percentOver = process.aimPercent ?? 0;
+  if (percentOver === 0) return '';
+  return ` The run aims at ${fixed(Math.abs(percentOver), 1)} % ${percentOver > 0 ? 'more' : 'less'} than this on the mean lens place; steps, charge and cut table have that in them.`;
+}
+
 function rateOf({ process }: Batch, material: string): string | undefined {
   const rate = process.materials[material]?.rateNmPerS;
   return rate === undefined ? undefined : `${significant(rate, 2)} nm/s`;
@@ -130,7 +139,7 @@ function cutTable(run: RunPlan): Markup {
 <div class="scroll"><table><thead><tr><th class="n">Layer</th><th>Material</th><th>Signal</th><th class="n">Starts at</th><th>Turning points</th><th class="n">Cut at</th><th class="n">Crystal</th><th class="n">Frequency drop</th><th>Read at the cut</th></tr></thead>
 <tbody>${run.cuts.map(
     (cut, index) =>
-      markup`<tr><td class="n">${index + 1}</td><td>${cut.label}${cut.newWitness ? ' (new witness)' : ''}</td><td>${cut.signal} at ${fixed(cut.wavelengthNm, 0)} nm, by ${RULE_WORDS[cut.rule]}</td><td class="n">${percent(cut.startLevel)}</td><td>${cut.turningPoints.length === 0 ? 'none' : cut.turningPoints.map(({ level }) => percent(level)).join(', ')}</td><td class="n">${percent(cut.endLevel)}</td><td class="n">${fixed(cut.crystalThicknessNm, 1)} nm</td><td class="n">${fixed(cut.crystalDropHz, 0)} Hz</td><td class="blank"></td></tr>
+      markup`<tr><td class="n">${index + 1}</td><td>${cut.label}${cut.newWitness ? ' (new witness)' : ''}</td><td>${cut.signal} at ${fixed(cut.wavelengthNm, 0)} nm, by ${RULE_WORDS[cut.rule]}</td><td class="n">${percent(cut.startLevel)}</td><td>${cut.turningPoints.length === 0 ? 'none' : cut.turningPoints.map(({ level }) => percent(level)).join(', ')}</td><td class="n">${percent(cut.endLevel)}</td><td class="n">${fixed(cut.crystalThicknessNm, 1)} nm</td><td class="n">${fixed(cut.crystalDropHz, 0)} Hz, ${fixed(cut.crystalLeftHz / 1000, 1)} kHz left</td><td class="blank"></td></tr>
 ${cut.note === '' ? undefined : markup`<tr><td></td><td colspan="8">${cut.note}</td></tr>`}`,
   )}</tbody></table></div>`;
 }

@@ -73,7 +73,7 @@ export default defineTask({
     const plan = computePlan(document);
     return {
       html: travellerPage(document, plan, { version: VERSION, fingerprint: fingerprintOf(document) }),
-      tables: planTables(plan),
+      tables: planTables(document, plan),
     };
   },
 });

@@ -10,7 +10,7 @@ import type { MaterialChosenEvent } from '../../fields/material-field.ts';
 import '../../shell/change-line.ts';
 import { StationElement } from '../../station-element.ts';
 import { stationStyles } from '../../station-styles.ts';
-import { costNow, costText } from '../cost-now.ts';
+import { costLabel, costNow, costText } from '../cost-now.ts';
 import { lensDrawing } from './lens-drawing.ts';
 import { setBack } from './requirement-edits.ts';
 import { requirementTable } from './requirement-table.ts';
@@ -188,7 +188,7 @@ export class OrderStation extends StationElement {
       <div><dt>to start, reserve included</dt><dd>${counted(plan.lot.lensesToStart, 'lens', 'lenses')}</dd></div>
       <div><dt>loads, runs</dt><dd>${plan.lot.loads}, ${plan.lot.runs}</dd></div>
       <div><dt>machine time for the lot</dt><dd>${duration(plan.lot.totalS)}</dd></div>
-      ${cost === undefined ? nothing : html`<div><dt>cost a good lens</dt><dd class="words">${costText(cost)}</dd></div>`}
+      ${cost === undefined ? nothing : html`<div><dt>${costLabel(cost)}</dt><dd>${costText(cost)}</dd></div>`}
       <div><dt>glass</dt><dd class="words">${glass?.name ?? batch.order.lens.substrate}</dd></div>
     </dl>`;
   }

@@ -1,9 +1,12 @@
 import { html, nothing, type TemplateResult } from 'lit';
-import { counted, fixed, significant } from '../../../base/format.ts';
+import { dayText } from '../../../base/day-text.ts';
+import { counted, fixed, listed, significant } from '../../../base/format.ts';
 import { convertKnownUnit } from '../../../base/known-units.ts';
+import type { Batch } from '../../../batch/document.ts';
 import { goodLensWords } from '../../../batch/plan/lot-cost.ts';
 import { calendarHours } from '../../../batch/plan/lot-plan.ts';
-import type { LotPlan, RunPlan } from '../../../batch/plan/plan-types.ts';
+import { lotRuns } from '../../../batch/plan/lot-runs.ts';
+import type { LotPlan, Plan, RunPlan } from '../../../batch/plan/plan-types.ts';
 import '../../../elements/line-chart/cw-line-chart.ts';
 import '../../../elements/run-timeline/cw-run-timeline.ts';
 import type { TimelineStep } from '../../../elements/run-timeline/timeline-layout.ts';
@@ -35,17 +38,26 @@ export function crystalTable({ cuts }: RunPlan, budgetHz: number): TemplateResul
   if (cuts.length === 0) return nothing;
   const kHz = (hertz: number) => fixed(hertz / 1000, 1);
   return html`<div class="scroll" tabindex="0" role="group" aria-label="Crystal budget"><table>
-    <caption>A crystal may fall by ${kHz(budgetHz)} kHz; it is changed between layers, never within one.</caption>
+    <caption>A crystal may fall by ${kHz(budgetHz)} kHz; it is changed between layers, never within one. ${crystalWords(cuts)}</caption>
     <thead><tr><th>Layer</th><th class="figure">Falls by / kHz</th><th class="figure">Left / kHz</th><th>Before it</th></tr></thead>
     <tbody>${cuts.map(
-      ({ label, crystalDropHz, crystalLeftHz, note }, index) => html`<tr>
+      ({ label, crystalDropHz, crystalLeftHz, freshCrystal }, index) => html`<tr>
         <th scope="row">${index + 1} ${label}</th>
         <td class="figure">${kHz(crystalDropHz)}</td>
         <td class="figure">${crystalLeftHz < 0 ? html`<b class="said">${kHz(crystalLeftHz)}</b>` : kHz(crystalLeftHz)}</td>
-        <td>${note.includes('fresh crystal') ? 'fresh crystal' : index === 0 ? 'first crystal' : ''}</td>
+        <td>${freshCrystal ? 'fresh crystal' : index === 0 ? 'first crystal' : ''}</td>
       </tr>`,
     )}</tbody>
   </table></div>`;
+}
+
+/** Where the crystals of a run are changed, in words. */
+export function crystalWords(cuts: RunPlan['cuts']): string {
+  const changes = cuts.flatMap(({ freshCrystal }, index) =>
+    freshCrystal ? [`between layers ${index} and ${index + 1}`] : [],
+  );
+  if (changes.length === 0) return 'A fresh one lasts for the whole run.';
+  return `A run begins with a fresh one and changes it ${listed(changes)}.`;
 }
 
 /** What the lot takes out of each pocket and when it is filled up. */
@@ -110,7 +122,8 @@ const dayOf = (time: string) => time.slice(0, 10);
 const clockOf = (time: string) => time.slice(11);
 
 /** The runs of the lot on the shop's shifts: a lane a day, then the list. */
-export function calendarPicture({ calendar }: LotPlan): TemplateResult | typeof nothing {
+export function calendarPicture(batch: Batch, plan: Plan): TemplateResult | typeof nothing {
+  const { calendar } = plan.lot;
   if (calendar === undefined || calendar.length === 0) return nothing;
   const secondsOf = (time: string) => Date.parse(`${time}Z`) / 1000;
   const midnight = (time: string) => secondsOf(`${dayOf(time)}T00:00`);
@@ -126,12 +139,13 @@ export function calendarPicture({ calendar }: LotPlan): TemplateResult | typeof 
     }),
   );
   const last = calendar.at(-1)!;
+  const deeds = lotRuns(batch, plan);
   return html`
     <p role="status">The lot is done on <b>${dayText(last.ends)} at ${clockOf(last.ends)}</b>, ${fixed(calendarHours(calendar), 1)} h after its first run begins.</p>
     <cw-run-timeline .steps=${steps} .clockS=${earliest} label="The lot's runs, day by day"></cw-run-timeline>
     <details><summary>${counted(calendar.length, 'run')} with their times</summary>
       <div class="scroll" tabindex="0" role="group" aria-label="The lot's calendar"><table>
-        <thead><tr><th>Run</th><th>Day</th><th class="figure">Loading</th><th class="figure">Alone from</th><th class="figure">Unloading</th><th class="figure">Done</th></tr></thead>
+        <thead><tr><th>Run</th><th>Day</th><th class="figure">Loading</th><th class="figure">Alone from</th><th class="figure">Unloading</th><th class="figure">Done</th><th>Fill up before it</th><th>After it</th></tr></thead>
         <tbody>${calendar.map(
           ({ label, begins, aloneFrom, unloadFrom, ends }, index) => html`<tr>
             <th scope="row">${index + 1}: ${label}</th>
@@ -140,16 +154,11 @@ export function calendarPicture({ calendar }: LotPlan): TemplateResult | typeof 
             <td class="figure">${clockOf(aloneFrom)}</td>
             <td class="figure">${clockOf(unloadFrom)}${dayOf(unloadFrom) === dayOf(begins) ? '' : `, ${dayText(unloadFrom)}`}</td>
             <td class="figure">${clockOf(ends)}</td>
+            <td>${deeds[index]!.refills.join(', ')}</td>
+            <td>${deeds[index]!.isCleanedAfter ? 'clean, change liners' : ''}</td>
           </tr>`,
         )}</tbody>
       </table></div>
     </details>
   `;
-}
-
-const DAYS = ['Sun', 'Mon', 'Tue', 'Wed', 'Thu', 'Fri', 'Sat'];
-
-/** "Mon 2026-11-30". */
-function dayText(time: string): string {
-  return `${DAYS[new Date(`${dayOf(time)}T00:00:00Z`).getUTCDay()]} ${dayOf(time)}`;
 }

@@ -8,7 +8,7 @@ import type { Desk } from '../../fields/fields.ts';
 import '../../shell/change-line.ts';
 import { StationElement } from '../../station-element.ts';
 import { stationStyles } from '../../station-styles.ts';
-import { costNow, costText } from '../cost-now.ts';
+import { costLabel, costNow, costText } from '../cost-now.ts';
 import { shownRun, sidePicker, withoutPlan } from '../sides-shown.ts';
 import { calendarFields } from './calendar-fields.ts';
 import { chamberFields, materialTable, moneyFields, processFields } from './run-fields.ts';
@@ -70,7 +70,7 @@ export class RunStation extends StationElement {
           ${run === undefined ? nothing : html`<div class="group"><h2>Crystals</h2>${crystalTable(run, now.batch.chamber.crystals.budgetHz)}</div>`}
         </div>
       </div>
-      <div class="group"><h2>The lot over the shifts</h2>${calendarFields(desk)}${now.plan === undefined ? nothing : calendarPicture(now.plan.lot)}</div>
+      <div class="group"><h2>The lot over the shifts</h2>${calendarFields(desk)}${now.plan === undefined ? nothing : calendarPicture(now.batch, now.plan)}</div>
       <div class="group"><h2>What if</h2><app-what-if .bench=${bench} .state=${now}></app-what-if></div>
       <div class="group"><h2>Materials</h2>${materialTable(desk)}</div>
       ${now.plan === undefined ? nothing : this.cautions(now.plan.cautions, now.plan.warnings)}
@@ -88,7 +88,7 @@ export class RunStation extends StationElement {
       <div><dt>runs for the lot</dt><dd>${plan?.lot.runs ?? '–'}</dd></div>
       <div><dt>whole lot, cleaning included</dt><dd>${plan === undefined ? '–' : duration(plan.lot.totalS)}</dd></div>
       <div><dt>material for the lot</dt><dd>${plan === undefined ? '–' : `${significant(plan.lot.chargeG)} g`}</dd></div>
-      ${cost === undefined ? nothing : html`<div><dt>cost a good lens</dt><dd class="words">${costText(cost)}</dd></div>`}
+      ${cost === undefined ? nothing : html`<div><dt>${costLabel(cost)}</dt><dd>${costText(cost)}</dd></div>`}
     </dl>`;
   }
 

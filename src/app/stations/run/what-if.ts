@@ -1,6 +1,8 @@
 import { css, html, nothing, type PropertyValues } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
-import { duration, fixed } from '../../../base/format.ts';
+import { dayText } from '../../../base/day-text.ts';
+import { counted, duration, fixed } from '../../../base/format.ts';
+import type { Batch } from '../../../batch/document.ts';
 import { type Trial, type TrialResult, tryWay } from '../../../batch/plan/ways.ts';
 import '../../../elements/quantity-field/cw-quantity-field.ts';
 import type { QuantityChangeEvent } from '../../../elements/quantity-field/quantity-events.ts';
@@ -11,6 +13,12 @@ interface Answer {
   readonly name: string;
   readonly result: TrialResult | string;
 }
+
+const usualRacks = ({ fixture }: Batch) => Math.max(1, fixture.racks - 1);
+const usualRackMm = ({ fixture }: Batch) => Math.round(1.1 * fixture.rackDiameterMm);
+const hours = (value: number) => `${fixed(value, 1)} h`;
+const endText = (time: string | undefined) =>
+  time === undefined ? '–' : `${dayText(time)}, ${time.slice(11)}`;
 
 /** What other rates, pumps or racks would save; nothing of the batch is changed. */
 @customElement('app-what-if')
@@ -27,6 +35,7 @@ export class WhatIf extends StationElement {
   @state() private rates = 125;
   @state() private pumps = 150;
   @state() private racks: number | undefined;
+  @state() private rackDiameterMm: number | undefined;
   @state() private answers: readonly Answer[] = [];
   /** The plan that the answers belong to. */
   private answered: unknown;
@@ -38,7 +47,7 @@ export class WhatIf extends StationElement {
   }
 
   protected override updated(changed: PropertyValues): void {
-    const asked = ['rates', 'pumps', 'racks'].some((name) => changed.has(name));
+    const asked = ['rates', 'pumps', 'racks', 'rackDiameterMm'].some((name) => changed.has(name));
     if (!asked && this.state.plan === this.answered) return;
     clearTimeout(this.timer);
     this.timer = setTimeout(() => this.answer(), 200);
@@ -48,19 +57,22 @@ export class WhatIf extends StationElement {
     const { plan, isStale, batch } = this.state;
     if (plan === undefined || isStale) return;
     this.answered = plan;
-    const racks = this.racks ?? Math.max(1, batch.fixture.racks - 1);
+    const racks = this.racks ?? usualRacks(batch);
+    const rackDiameterMm = this.rackDiameterMm ?? usualRackMm(batch);
     const ask = (name: string, trial: Trial): Answer => ({ name, result: tryWay(batch, plan, trial) });
     this.answers = [
       ask(`All rates at ${this.rates} %`, { rates: this.rates / 100 }),
       ask(`All pumps at ${this.pumps} % of their speed`, { pumps: this.pumps / 100 }),
-      ask(`${racks} racks`, { racks }),
-      ask('All three together', { rates: this.rates / 100, pumps: this.pumps / 100, racks }),
+      ask(counted(racks, 'rack'), { racks }),
+      ask(`Racks of ${rackDiameterMm} mm`, { rackDiameterMm }),
+      ask('All four together', { rates: this.rates / 100, pumps: this.pumps / 100, racks, rackDiameterMm }),
     ];
   }
 
   override render() {
     const { plan, batch } = this.state;
     if (plan === undefined) return nothing;
+    const timed = plan.lot.calendar !== undefined;
     const field = (
       label: string,
       value: number,
@@ -82,12 +94,13 @@ export class WhatIf extends StationElement {
       <div class="fields">
         ${field('Rates, of what they are', this.rates, '%', [1, 1000], (value) => (this.rates = value))}
         ${field('Pump speed, of what it is', this.pumps, '%', [1, 1000], (value) => (this.pumps = value))}
-        ${field('Racks on the carrier', this.racks ?? Math.max(1, batch.fixture.racks - 1), '', [1, 60], (value) => (this.racks = value))}
+        ${field('Racks on the carrier', this.racks ?? usualRacks(batch), '', [1, 60], (value) => (this.racks = value))}
+        ${field('Diameter of the racks', this.rackDiameterMm ?? usualRackMm(batch), 'mm', [10, 3000], (value) => (this.rackDiameterMm = value))}
       </div>
       <div class="scroll" tabindex="0" role="group" aria-label="Other ways to run the lot"><table>
-        <thead><tr><th>If</th><th class="figure">Runs</th><th class="figure">A run</th><th class="figure">Lot</th><th class="figure">Hours saved</th></tr></thead>
+        <thead><tr><th>If</th><th class="figure">Runs</th><th class="figure">A run</th><th class="figure">Lot</th><th class="figure">Hours saved</th>${timed ? html`<th class="figure">Done on the shifts</th><th class="figure">Earlier by</th>` : nothing}</tr></thead>
         <tbody>
-          <tr><th scope="row">As planned</th><td class="figure">${plan.lot.runs}</td><td class="figure">${duration(Math.max(0, ...plan.runs.map(({ totalS }) => totalS)))}</td><td class="figure">${duration(plan.lot.totalS)}</td><td class="figure">–</td></tr>
+          <tr><th scope="row">As planned</th><td class="figure">${plan.lot.runs}</td><td class="figure">${duration(Math.max(0, ...plan.runs.map(({ totalS }) => totalS)))}</td><td class="figure">${duration(plan.lot.totalS)}</td><td class="figure">–</td>${timed ? html`<td class="figure">${endText(plan.lot.calendar?.at(-1)?.ends)}</td><td class="figure">–</td>` : nothing}</tr>
           ${this.answers.map((answer) => this.row(answer))}
         </tbody>
       </table></div>
@@ -96,14 +109,15 @@ export class WhatIf extends StationElement {
 
   private row({ name, result }: Answer) {
     if (typeof result === 'string')
-      return html`<tr><th scope="row">${name}</th><td colspan="4" class="said">no plan: ${result}</td></tr>`;
-    const { runs, perRunS, totalS, savedH, warnings } = result;
+      return html`<tr><th scope="row">${name}</th><td colspan="6" class="said">no plan: ${result}</td></tr>`;
+    const { runs, perRunS, totalS, savedH, ends, endsEarlierH, warnings } = result;
     return html`<tr>
       <th scope="row">${name}${warnings.map((line) => html`<br /><span class="small soft">${line}</span>`)}</th>
       <td class="figure">${runs}</td>
       <td class="figure">${duration(perRunS)}</td>
       <td class="figure">${duration(totalS)}</td>
-      <td class="figure"><b>${savedH < 0 ? '−' : ''}${fixed(Math.abs(savedH), 1)} h</b></td>
+      <td class="figure"><b>${hours(savedH)}</b></td>
+      ${endsEarlierH === undefined ? nothing : html`<td class="figure">${endText(ends)}</td><td class="figure"><b>${hours(endsEarlierH)}</b></td>`}
     </tr>`;
   }
 }
