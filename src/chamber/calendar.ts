@@ -38,6 +38,8 @@ export interface CalendarEntry {
 
 const MINUTE_S = 60;
 const DAY_MIN = 1440;
+/** Days in which the longest stretch with people is looked for. */
+const DAYS_SEEN = 14;
 /** No lot is planned further ahead. */
 const MOST_DAYS = 3660;
 
@@ -58,18 +60,18 @@ export function planCalendar(request: CalendarRequest): CalendarEntry[] {
   });
   if (weekdays.length === 0)
     throw new InputError('weekdays', 'there is no working day; at least one is needed');
-  const isWorking = (day: number) => weekdays.includes(((new Date(first).getUTCDay() + day + 6) % 7) + 1);
+  const firstWeekday = (new Date(first).getUTCDay() + 6) % 7;
+  const isWorking = (day: number) => weekdays.includes(((firstWeekday + day) % 7) + 1);
+  const longest = Math.max(
+    ...[...windows(shifts, isWorking, 0, DAYS_SEEN)].map(({ fromMin, toMin }) => toMin - fromMin),
+  );
   /** The first minute from `fromMin` on at which people stay for `lengthMin`. */
   const attended = (fromMin: number, lengthMin: number, path: string): number => {
-    const longest = Math.max(...shifts.map((shift) => shift.toMin - shift.fromMin));
     if (lengthMin > longest)
       throw new InputError(path, `${lengthMin} min with people is above the longest shift of ${longest} min`);
-    for (let day = Math.floor(fromMin / DAY_MIN); day < MOST_DAYS; day++) {
-      if (!isWorking(day)) continue;
-      for (const shift of shifts) {
-        const start = Math.max(fromMin, day * DAY_MIN + shift.fromMin);
-        if (start + lengthMin <= day * DAY_MIN + shift.toMin) return start;
-      }
+    for (const window of windows(shifts, isWorking, Math.floor(fromMin / DAY_MIN), MOST_DAYS)) {
+      const start = Math.max(fromMin, window.fromMin);
+      if (start + lengthMin <= window.toMin) return start;
     }
     throw new InputError(path, `the lot does not end within ${MOST_DAYS} days`);
   };
@@ -96,6 +98,27 @@ export function planCalendar(request: CalendarRequest): CalendarEntry[] {
       ends: time(now),
     };
   });
+}
+
+/** Times in which people are there, counted from the first day; shifts that touch are one, over midnight, too. */
+function* windows(
+  shifts: readonly Shift[],
+  isWorking: (day: number) => boolean,
+  fromDay: number,
+  toDay: number,
+): Generator<Shift> {
+  let open: Shift | undefined;
+  for (let day = fromDay; day < toDay; day++) {
+    if (!isWorking(day)) continue;
+    for (const shift of shifts) {
+      const next = { fromMin: day * DAY_MIN + shift.fromMin, toMin: day * DAY_MIN + shift.toMin };
+      if (open === undefined || next.fromMin > open.toMin) {
+        if (open !== undefined) yield open;
+        open = next;
+      } else open = { fromMin: open.fromMin, toMin: next.toMin };
+    }
+  }
+  if (open !== undefined) yield open;
 }
 
 /** Shifts in order, those that touch made one. */

@@ -131,6 +131,46 @@ describe('the calendar of a lot', () => {
     const entries = planCalendar({ ...request, aloneOutsideShifts: false });
     expect(entries[2]!.begins).toBe('2026-11-30T06:00');
   });
+  it('runs through midnight where one shift ends and the next begins there', () => {
+    const night = [
+      { fromMin: 22 * 60, toMin: 24 * 60 },
+      { fromMin: 0, toMin: 6 * 60 },
+    ];
+    const [first, second] = planCalendar({
+      ...request,
+      firstDay: '2026-11-30',
+      shifts: night,
+      runs: [run, run],
+      aloneOutsideShifts: false,
+    });
+    // 3 h 30 min a run: one from Monday's first hours, the next from 03:30 would end at 07:00 and waits for the evening.
+    expect([first!.begins, first!.ends]).toEqual(['2026-11-30T00:00', '2026-11-30T03:30']);
+    expect([second!.begins, second!.ends]).toEqual(['2026-11-30T22:00', '2026-12-01T01:30']);
+  });
+  it('does not run from Friday night into a free Saturday', () => {
+    const entries = planCalendar({
+      ...request,
+      shifts: [
+        { fromMin: 22 * 60, toMin: 24 * 60 },
+        { fromMin: 0, toMin: 6 * 60 },
+      ],
+      runs: [run, run],
+      aloneOutsideShifts: false,
+    });
+    expect(entries.map(({ begins }) => begins)).toEqual(['2026-11-27T00:00', '2026-11-30T00:00']);
+  });
+  it('refuses a shift that ends before it begins and weekdays that are none', () => {
+    expect(() =>
+      planCalendar({ ...request, shifts: [{ fromMin: 600, toMin: 600 }], aloneOutsideShifts: true }),
+    ).toThrow('shifts[0].toMin: 600 min is not above 600 min');
+    expect(() => planCalendar({ ...request, shifts: [], aloneOutsideShifts: true })).toThrow('at least one');
+    expect(() => planCalendar({ ...request, weekdays: [], aloneOutsideShifts: true })).toThrow(
+      'no working day',
+    );
+    expect(() => planCalendar({ ...request, weekdays: [8], aloneOutsideShifts: true })).toThrow(
+      'weekdays[0]: 8 is above 7',
+    );
+  });
   it('refuses a day that is none and a step longer than any shift', () => {
     expect(() => planCalendar({ ...request, firstDay: 'soon', aloneOutsideShifts: true })).toThrow(
       'firstDay: "soon" is not a day such as 2026-11-30',
