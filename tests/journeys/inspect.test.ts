@@ -22,15 +22,17 @@ afterEach(async () => {
   await visit.context.close();
 });
 
-/** What an instrument would write of the demo's front with ZrO2 2 % thicker than planned and 0.1 % noise. */
+/** What an instrument would write of the demo's front with ZrO2 2 % thicker than aimed at and 0.1 % noise. */
 function thickZirconia(): string {
   const demo = JSON.parse(
     readFileSync(new URL('../../demo/eyepiece-field-lens.json', import.meta.url), 'utf8'),
   ) as {
     order: { lens: { substrate: string } };
+    process: { aimPercent?: number };
     surfaces: { front: { layers: { material: string; thicknessNm: number }[] } };
   };
   const { layers } = demo.surfaces.front;
+  const aim = 1 + (demo.process.aimPercent ?? 0) / 100;
   const wavelengthNm = Float64Array.from({ length: 181 }, (_, place) => 400 + 2 * place);
   const off = layers.flatMap(({ material }, place) => (material === 'zro2' ? [place] : []));
   const values = new Float64Array(wavelengthNm.length);
@@ -42,7 +44,7 @@ function thickZirconia(): string {
         layers: layers.map(({ material }) => resolveIndex(material, wavelengthNm)),
         substrate: resolveIndex(demo.order.lens.substrate, wavelengthNm),
       },
-      thicknessNm: Float64Array.from(layers, ({ thicknessNm }) => thicknessNm),
+      thicknessNm: Float64Array.from(layers, ({ thicknessNm }) => aim * thicknessNm),
       quantity: 'R',
       incidenceRad: 0,
       polarization: 'mean',
@@ -191,6 +193,21 @@ describe("the demo's invented history", () => {
   });
 });
 
+describe('a file with several spectra, and one that does not cover the band', () => {
+  it('say so and what was taken, and another column can be chosen', async () => {
+    const { page } = visit;
+    const rows = Array.from({ length: 11 }, (_, i) => `${450 + 5 * i};0,9;0,4`);
+    await read('two.csv', ['nm;R lens 1 / %;R lens 2 / %', ...rows].join('\n'));
+    await page.locator('app-inspect-station [role="status"]', { hasText: 'two.csv: 11 readings' }).waitFor();
+    expect(await said(page, 'app-inspect-station')).toContain('The file has 2 columns of values');
+    const verdicts = await said(page, 'app-verdict-panel');
+    expect(verdicts).toContain('measured was 450 to 500 nm, the requirement needs 430 to 670 nm');
+    await page.getByText('How two.csv was understood').click();
+    await page.getByLabel('Column of values').selectOption('3');
+    await page.locator('app-reading-preview', { hasText: '450.00 nm 0.400 %' }).waitFor();
+  });
+});
+
 describe('pasted text', () => {
   it('is read, and what was misunderstood is corrected from the original', async () => {
     const { page } = visit;
@@ -210,10 +227,44 @@ describe('pasted text', () => {
   });
 });
 
+describe('a baseline', () => {
+  it('is corrected by the lines of the instrument when a person asks for it, named, and taken away again', async () => {
+    const { page } = visit;
+    const rows = (percent: number) => Array.from({ length: 31 }, (_, i) => `${450 + 5 * i};${percent}`);
+    await read('lens.csv', ['nm;R %', ...rows(0.9)].join('\n'));
+    await page.getByText('How lens.csv was understood').click();
+    await page.getByText('Baseline: nothing corrected').click();
+    const line = (label: string, name: string, percent: number, from = 0) =>
+      page
+        .locator('app-baseline-panel')
+        .getByLabel(label, { exact: true })
+        .setInputFiles({
+          name,
+          mimeType: 'text/csv',
+          buffer: Buffer.from(rows(percent).slice(from).join('\n')),
+        });
+    await line('0 % line', 'dark.csv', 0.1);
+    await page.getByText('Baseline: 0 % line dark.csv').waitFor();
+    await line('100 % line, or scan of the reference', 'mirror.csv', 80.1);
+    await setQuantity(page, 'True value of the reference', '96');
+    await page.getByText('Baseline: 0 % line dark.csv, 100 % line mirror.csv, reference 96').waitFor();
+    // 96 % × (0.9 − 0.1) / (80.1 − 0.1)
+    await page.locator('app-reading-preview', { hasText: '450.00 nm 0.960 %' }).waitFor();
+    await line("reference's certificate", 'short.csv', 96, 3);
+    await page.locator('app-baseline-panel .said', { hasText: 'short.csv covers 465 to 600 nm' }).waitFor();
+    if (process.env.SHOTS !== undefined)
+      await page.screenshot({ path: `${process.env.SHOTS}/baseline.png`, fullPage: true });
+    await button('Take the baseline correction away').click();
+    await page.locator('app-reading-preview', { hasText: '450.00 nm 0.900 %' }).waitFor();
+  });
+});
+
 describe('a file that is no spectrum', () => {
   it.each([
     ['photo.jpg', Buffer.from([0xff, 0xd8, 0xff, 0xe0, 0, 16, 0x4a, 0x46, 0x49, 0x46, 0, 1, 2, 0, 0, 0])],
     ['letter.txt', Buffer.from('Dear customer, the lenses are on their way.')],
+    ['empty-column.csv', Buffer.from('nm;R %\n400;\n410;\n420;')],
+    ['too-much.csv', Buffer.from('nm;R %\n400;140\n410;150\n420;160')],
   ])('%s gives a sentence and changes nothing', async (name, bytes) => {
     await read(name, bytes);
     await visit.page.locator('app-inspect-station .said').waitFor();
