@@ -1,6 +1,7 @@
 import * as v from 'valibot';
 import { choice, count, list, quantity, shown, text, word, yesOrNo } from '../base/schema.ts';
 import { requirement } from '../design/requirement.ts';
+import { layerGrading } from '../materials/grading.ts';
 import { indexSpec } from '../materials/index-spec.ts';
 import { materialRecord } from '../materials/record.ts';
 import { CUT_RULES } from '../monitor/cut-rule.ts';
@@ -65,6 +66,7 @@ export const layer = v.strictObject({
   material: identifier('material id'),
   thicknessNm: quantity('nm', { min: 0, max: 20_000 }),
   locked: v.exactOptional(yesOrNo('left alone by refinement')),
+  grading: v.exactOptional(layerGrading),
 });
 
 export const surface = v.strictObject({

@@ -1,6 +1,7 @@
 import * as v from 'valibot';
 import { InputError } from '../base/errors.ts';
 import { list, quantity, word, yesOrNo } from '../base/schema.ts';
+import { FINER_FOR_GROWTH, layerGrading, layerProfile } from '../materials/grading.ts';
 import { type IndexSpec, indexSpec, resolveIndex } from '../materials/index-spec.ts';
 import { CUT_RULES } from '../monitor/cut-rule.ts';
 import { NOISE_LIMITS } from '../monitor/run-noise.ts';
@@ -39,6 +40,7 @@ export const sightFields = {
 export const monitoredLayerShape = v.strictObject({
   material: indexSpec,
   thicknessNm: quantity('nm', { min: 0, max: 1e6 }, 'on the lens'),
+  grading: v.exactOptional(layerGrading),
   ...sightFields,
 });
 
@@ -138,10 +140,20 @@ export function resolveMonitored(
   book: MaterialBook,
   path: string,
 ): MonitoredLayer {
-  const { wavelengthNm, bandwidthNm } = layer;
+  const { wavelengthNm, bandwidthNm, grading, ...sight } = layer;
   if (bandwidthNm > wavelengthNm / 2)
     throw new InputError(`${path}.bandwidthNm`, `${bandwidthNm} nm is above ${wavelengthNm / 2} nm`);
-  return { ...layer, material: book.of(layer.material, `${path}.material`) };
+  const material = book.of(layer.material, `${path}.material`);
+  const { thicknessNm } = layer;
+  const profile = layerProfile(
+    material,
+    grading,
+    thicknessNm,
+    wavelengthNm,
+    `${path}.grading`,
+    FINER_FOR_GROWTH,
+  );
+  return { ...sight, wavelengthNm, bandwidthNm, material, ...(profile && { profile }) };
 }
 
 /** The layers of the task `monitor`. */

@@ -10,6 +10,12 @@ const MOST_SUBLAYERS = 1000;
  */
 export const GRADING_ACCURACY = { s: 1e-6, p: 1e-5 } as const;
 
+/**
+ * A monitor sees a layer while it grows, so that the slope of its signal counts and not only the whole; with so many
+ * times the sublayers its turning points lie right to some hundredths of a nm.
+ */
+export const FINER_FOR_GROWTH = 4;
+
 /** A layer whose index changes linearly from its first nanometre to its last; its mean is that of the material. */
 export const layerGrading = v.strictObject({
   indexChangePercent: quantity(
@@ -68,20 +74,21 @@ export function sublayersFor(change: number, waves: number): number {
 }
 
 /**
- * The index of a graded layer: that of its material, with the profile across the layer. The complex index changes as
- * a whole, so that a denser part absorbs more. Without grading the index as it is.
+ * The profile of a layer; undefined where its index does not change.
  * @param thicknessNm of the layer, or the greatest that it may come to.
  * @param shortestNm of the wavelengths for which it will be used.
+ * @param finer so many times more sublayers than `sublayersFor` says, where these are left to the program.
  * @throws InputError at `path` where it takes more than 1000 sublayers.
  */
-export function gradedIndex<Index extends { readonly n: Float64Array }>(
-  index: (wavelengthNm: Float64Array) => Index,
+export function layerProfile(
+  index: (wavelengthNm: Float64Array) => { readonly n: Float64Array },
   grading: LayerGrading | undefined,
   thicknessNm: number,
   shortestNm: number,
-  path = 'grading',
-): (wavelengthNm: Float64Array) => Index & { readonly profile?: Float64Array } {
-  if (grading === undefined || grading.indexChangePercent === 0) return index;
+  path: string,
+  finer = 1,
+): Float64Array | undefined {
+  if (grading === undefined || grading.indexChangePercent === 0) return undefined;
   const change = grading.indexChangePercent / 100;
   const waves = (index(Float64Array.of(shortestNm)).n[0]! * thicknessNm) / shortestNm;
   const sublayers = grading.sublayers ?? sublayersFor(change, waves);
@@ -90,7 +97,24 @@ export function gradedIndex<Index extends { readonly n: Float64Array }>(
       path,
       `${thicknessNm} nm take ${sublayers} sublayers at ${shortestNm} nm, more than ${MOST_SUBLAYERS}; give "sublayers" for less accuracy`,
     );
-  const profile = gradingProfile(change, sublayers);
+  const room = grading.sublayers === undefined ? Math.min(finer * sublayers, MOST_SUBLAYERS) : sublayers;
+  return gradingProfile(change, room);
+}
+
+/**
+ * The index of a graded layer: that of its material, with the profile across the layer. The complex index changes as
+ * a whole, so that a denser part absorbs more. Without grading the index as it is.
+ * Parameters and errors as `layerProfile`.
+ */
+export function gradedIndex<Index extends { readonly n: Float64Array }>(
+  index: (wavelengthNm: Float64Array) => Index,
+  grading: LayerGrading | undefined,
+  thicknessNm: number,
+  shortestNm: number,
+  path = 'grading',
+): (wavelengthNm: Float64Array) => Index & { readonly profile?: Float64Array } {
+  const profile = layerProfile(index, grading, thicknessNm, shortestNm, path);
+  if (profile === undefined) return index;
   const known = new WeakMap<Index, Index & { readonly profile: Float64Array }>();
   return (wavelengthNm) => {
     const plain = index(wavelengthNm);

@@ -21,6 +21,10 @@ export class LightWalk {
   readonly #part = new Float64Array(PART);
   readonly #sum = new Float64Array(PART);
 
+  /** The part of the growing film that is walked through, and how far, nm on the witness. */
+  #inPart = 0;
+  #inPartNm = 0;
+
   constructor(light: WitnessLight) {
     this.#light = light;
     this.#state = new Float64Array(WALK * light.channelCount);
@@ -29,7 +33,13 @@ export class LightWalk {
   /** Starts a new film on what lies below; `thicknessNm` as `WitnessLight.begin` takes it. */
   begin(thicknessNm: ArrayLike<number>): void {
     this.#light.begin(thicknessNm);
-    this.#light.writeWalk(this.#state);
+    this.#enterPart(0);
+  }
+
+  #enterPart(part: number): void {
+    this.#inPart = part;
+    this.#inPartNm = 0;
+    this.#light.writeWalk(part, this.#state);
   }
 
   /** Grows the film by `stepNm` (on the witness) and returns the signal, 0..1. */
@@ -44,6 +54,27 @@ export class LightWalk {
    * `steps`.
    */
   take(steps: Float64Array, factor: number, count: number, levels: Float64Array): void {
+    if (this.#light.partCount === 1) this.#takeInPart(steps, factor, count, levels);
+    else this.#takeThroughParts(steps, factor, count, levels);
+  }
+
+  /** Through a graded film: a step that ends in another part is taken from that part's beginning on. */
+  #takeThroughParts(steps: Float64Array, factor: number, count: number, levels: Float64Array): void {
+    const { partCount, partNm } = this.#light;
+    for (let i = 0; i < count; i++) {
+      let stepNm = factor * steps[i]!;
+      while (this.#inPartNm + stepNm > partNm && this.#inPart < partCount - 1) {
+        stepNm -= partNm - this.#inPartNm;
+        this.#enterPart(this.#inPart + 1);
+      }
+      this.#inPartNm += stepNm;
+      this.#one[0] = stepNm;
+      this.#takeInPart(this.#one, 1, 1, this.#one);
+      levels[i] = this.#one[0]!;
+    }
+  }
+
+  #takeInPart(steps: Float64Array, factor: number, count: number, levels: Float64Array): void {
     if (this.#state.length === WALK) {
       this.#takeChannel(0, steps, factor, count, levels);
       return;

@@ -9,7 +9,16 @@ const BELOW = 6;
 /** Numbers of each channel that `writeWalk` writes. */
 export const WALK = 17;
 
+/** How graded films grow: see `MonitoredLayer.profile`; undefined for a film that is the same throughout. */
+export interface FilmProfiles {
+  readonly profiles: readonly (Float64Array | undefined)[];
+  /** Planned thickness of the growing film on the witness, nm. */
+  readonly growingNm: number;
+}
+
 type Ten = [number, number, number, number, number, number, number, number, number, number];
+
+const SAME_THROUGHOUT = Float64Array.of(1);
 
 /**
  * The light of a witness on which a film grows, as the monitor measures it: reflected or transmitted by
@@ -20,6 +29,9 @@ type Ten = [number, number, number, number, number, number, number, number, numb
  * thick absorbing films cannot overflow (Born & Wolf, Principles of Optics, sec. 1.6; the composition of two
  * reflecting layers is Stokes's). With N = n - ik, admittances are N cos θ (s) and N / cos θ (p), and
  * by reciprocity t' = t η_sub / η_0, thus T = |u| Re η_sub / |η_sub|.
+ *
+ * A graded film is a pile of parts, each of its own index. Of the growing one the finished parts are piled up by
+ * `begin`, so that a thickness asked for costs a single part.
  */
 export class WitnessLight {
   /** Number of films on the witness, the growing one included. */
@@ -36,7 +48,15 @@ export class WitnessLight {
   readonly #substrate: Float64Array;
   /** Of each channel: Re η / |η| of the glass, bulk transmittance, reflectance and transmittance of the back. */
   readonly #plate: Float64Array;
+  /** Number of parts of the growing film: 1 where it is the same throughout. */
+  readonly partCount: number;
+  /** Thickness of a part of the growing film on the witness, nm; the last one goes on without end. */
+  readonly partNm: number;
+  /** Place of each film's first part among all parts; one more at the end, their number. */
+  readonly #firstPart: Int32Array;
+  /** [part][channel][FILM] */
   readonly #film: Float64Array;
+  /** [part of the growing film][channel][BELOW] */
   readonly #below: Float64Array;
   readonly #seen = new Float64Array(10);
   readonly #state = new Float64Array(BELOW);
@@ -45,12 +65,14 @@ export class WitnessLight {
   /**
    * @param films materials on the witness in the order of deposition; the last one is the growing one.
    * @param indexFactor multiplies each film's complex index, one value a film. Default 1.
+   * @param graded the profiles of the films, where some are graded.
    */
   constructor(
     witness: Witness,
     films: readonly IndexOf[],
     light: Pick<MonitoredLayer, 'wavelengthNm' | 'bandwidthNm' | 'bandShape' | 'signal'>,
     indexFactor?: ArrayLike<number>,
+    graded?: FilmProfiles,
   ) {
     const slit = slitLight(light.wavelengthNm, light.bandwidthNm ?? 0, light.bandShape);
     const incidenceRad = witness.incidenceRad ?? 0;
@@ -64,8 +86,15 @@ export class WitnessLight {
     this.#incident = new Float64Array(count);
     this.#substrate = new Float64Array(2 * count);
     this.#plate = new Float64Array(4 * count);
-    this.#film = new Float64Array(FILM * count * films.length);
-    this.#below = new Float64Array(BELOW * count);
+    const profiles = films.map((_, f) => graded?.profiles[f] ?? SAME_THROUGHOUT);
+    this.#firstPart = new Int32Array(films.length + 1);
+    profiles.forEach((profile, f) => {
+      this.#firstPart[f + 1] = this.#firstPart[f]! + profile.length;
+    });
+    this.partCount = profiles.at(-1)?.length ?? 1;
+    this.partNm = (graded?.growingNm ?? 0) / this.partCount;
+    this.#film = new Float64Array(FILM * count * this.#firstPart[films.length]!);
+    this.#below = new Float64Array(BELOW * count * this.partCount);
 
     const incident = witness.incident(slit.wavelengthNm);
     const substrate = witness.substrate(slit.wavelengthNm);
@@ -92,10 +121,12 @@ export class WitnessLight {
         this.#substrate[2 * c + 1] = out[1]!;
         this.#setPlate(c, witness, out);
         for (let f = 0; f < media.length; f++) {
-          const factor = indexFactor?.[f] ?? 1;
           const medium = media[f]!;
-          tilt(medium.n[w]! * factor, medium.k[w]! * factor, transverse, nm, p, out);
-          this.#film.set(out, FILM * (f * count + c));
+          profiles[f]!.forEach((part, place) => {
+            const factor = part * (indexFactor?.[f] ?? 1);
+            tilt(medium.n[w]! * factor, medium.k[w]! * factor, transverse, nm, p, out);
+            this.#film.set(out, FILM * ((this.#firstPart[f]! + place) * count + c));
+          });
         }
       }
     }
@@ -136,17 +167,38 @@ export class WitnessLight {
       below[at + 4] = -rRe;
       below[at + 5] = -rIm;
       for (let f = 0; f < this.filmCount - 1; f++) {
-        this.#grow(c, f, thicknessNm[f]!, false);
-        below.set(this.#state, at);
+        const [from, to] = [this.#firstPart[f]!, this.#firstPart[f + 1]!];
+        for (let part = from; part < to; part++) {
+          this.#grow(c, part, at, thicknessNm[f]! / (to - from), false);
+          below.set(this.#state, at);
+        }
+      }
+      for (let part = 0; part < this.partCount - 1; part++) {
+        this.#growTop(c, part, this.partNm, false);
+        below.set(this.#state, BELOW * ((part + 1) * channelCount + c));
       }
     }
   }
 
+  /** The part of the growing film in which a thickness on the witness (nm) ends. */
+  #partAt(thicknessNm: number): number {
+    if (this.partCount === 1 || thicknessNm <= 0) return 0;
+    return Math.min(this.partCount - 1, Math.floor(thicknessNm / this.partNm));
+  }
+
+  /** Grows a part of the growing film by itself, on its finished parts. */
+  #growTop(c: number, part: number, partNm: number, withSlope: boolean): void {
+    const below = BELOW * (part * this.channelCount + c);
+    this.#grow(c, this.#firstPart[this.filmCount - 1]! + part, below, partNm, withSlope);
+  }
+
   /** The signal (0..1) when the growing film has this thickness on the witness, nm. */
   level(thicknessNm: number): number {
+    const part = this.#partAt(thicknessNm);
+    const rest = thicknessNm - part * this.partNm;
     let sum = 0;
     for (let c = 0; c < this.channelCount; c++) {
-      this.#grow(c, this.filmCount - 1, thicknessNm, false);
+      this.#growTop(c, part, rest, false);
       sum += this.#weight[c]! * this.#signal(c);
     }
     return sum;
@@ -154,9 +206,11 @@ export class WitnessLight {
 
   /** The derivative of `level` with respect to the thickness on the witness, per nm. */
   slope(thicknessNm: number): number {
+    const part = this.#partAt(thicknessNm);
+    const rest = thicknessNm - part * this.partNm;
     let sum = 0;
     for (let c = 0; c < this.channelCount; c++) {
-      this.#grow(c, this.filmCount - 1, thicknessNm, true);
+      this.#growTop(c, part, rest, true);
       sum += this.#weight[c]! * this.#signalSlope(c);
     }
     return sum;
@@ -167,12 +221,13 @@ export class WitnessLight {
     return this.#centreWave > 0 ? Math.PI / 2 / this.#centreWave : Number.POSITIVE_INFINITY;
   }
 
-  /** The largest and smallest real wave number of the growing film over the channels, rad/nm. */
+  /** The largest and smallest real wave number of the growing film over channels and parts, rad/nm. */
   waveNumber(): { largest: number; smallest: number } {
     let largest = 0;
     let smallest = Number.POSITIVE_INFINITY;
-    for (let c = 0; c < this.channelCount; c++) {
-      const wave = this.#film[FILM * ((this.filmCount - 1) * this.channelCount + c) + 2]!;
+    const first = FILM * this.channelCount * this.#firstPart[this.filmCount - 1]!;
+    for (let at = first; at < this.#film.length; at += FILM) {
+      const wave = this.#film[at + 2]!;
       if (wave > largest) largest = wave;
       if (wave < smallest) smallest = wave;
     }
@@ -180,11 +235,11 @@ export class WitnessLight {
   }
 
   /**
-   * What lies below, seen from inside film `f`, into #seen: q = r01 of the interface from the incident medium to
+   * What lies below (at `b` in #below), seen from inside part `f`, into #seen: q = r01 of the interface from the incident medium to
    * the film, then with g = 1 - q r: rL = (r - q) / g, v = uL (1 - q²), w = uL q, r'L = r' + u q / g, where
    * uL = u (1 - q²) / g².
    */
-  #look(c: number, f: number): void {
+  #look(c: number, f: number, b: number): void {
     const at = FILM * (f * this.channelCount + c);
     const nRe = this.#film[at]!;
     const nIm = this.#film[at + 1]!;
@@ -193,7 +248,6 @@ export class WitnessLight {
     const qRe = (y0 * y0 - nRe * nRe - nIm * nIm) / norm;
     const qIm = (-2 * y0 * nIm) / norm;
     const below = this.#below;
-    const b = BELOW * c;
     const rRe = below[b]!;
     const rIm = below[b + 1]!;
     const gRe = 1 - (qRe * rRe - qIm * rIm);
@@ -224,9 +278,9 @@ export class WitnessLight {
     seen[9] = below[b + 5]! + uhRe * qIm + uhIm * qRe;
   }
 
-  /** Puts film `f` of the given thickness on what lies below; the result goes to #state, its derivative to #slope. */
-  #grow(c: number, f: number, thicknessNm: number, withSlope: boolean): void {
-    this.#look(c, f);
+  /** Puts part `f` of the given thickness on what lies below at `b`; the result goes to #state, its derivative to #slope. */
+  #grow(c: number, f: number, b: number, thicknessNm: number, withSlope: boolean): void {
+    this.#look(c, f, b);
     const [qRe, qIm, lRe, lIm, vRe, vIm, wRe, wIm, backRe, backIm] = this.#seen as unknown as Ten;
     const at = FILM * (f * this.channelCount + c);
     const waveRe = this.#film[at + 2]!;
@@ -287,13 +341,13 @@ export class WitnessLight {
   }
 
   /**
-   * Writes what a walk in small steps needs of each channel, after `begin`; for the layout see `LightWalk`.
-   * `out` has `WALK` numbers a channel.
+   * Writes what a walk in small steps through one part of the growing film needs of each channel, after `begin`; for the
+   * layout see `LightWalk`. `out` has `WALK` numbers a channel.
    */
-  writeWalk(out: Float64Array): void {
-    const f = this.filmCount - 1;
+  writeWalk(part: number, out: Float64Array): void {
+    const f = this.#firstPart[this.filmCount - 1]! + part;
     for (let c = 0; c < this.channelCount; c++) {
-      this.#look(c, f);
+      this.#look(c, f, BELOW * (part * this.channelCount + c));
       const seen = this.#seen;
       const film = FILM * (f * this.channelCount + c);
       const plate = 4 * c;
@@ -361,8 +415,12 @@ export function lightOfLayer(
   indexFactor?: readonly number[],
 ): WitnessLight {
   const first = firstOnWitness(layers, index);
-  const films = layers.slice(first, index + 1).map(({ material }) => material);
-  return new WitnessLight(witness, films, layers[index]!, indexFactor?.slice(first, index + 1));
+  const onWitness = layers.slice(first, index + 1);
+  const films = onWitness.map(({ material }) => material);
+  const { thicknessNm, tooling = 1 } = layers[index]!;
+  const profiles = onWitness.map(({ profile }) => profile);
+  const graded = { profiles, growingNm: thicknessNm * tooling };
+  return new WitnessLight(witness, films, layers[index]!, indexFactor?.slice(first, index + 1), graded);
 }
 
 /**

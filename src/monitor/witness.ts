@@ -20,6 +20,11 @@ export interface Witness {
 /** One layer as the monitor sees it. */
 export interface MonitoredLayer {
   readonly material: IndexOf;
+  /**
+   * Where the layer is graded: factors on its complex index of equally thick parts of the planned thickness, first on
+   * the glass's side. What grows beyond the plan is as the last part.
+   */
+  readonly profile?: Float64Array;
   /** Planned thickness on the lens, nm, from 0 to 1e6. */
   readonly thicknessNm: number;
   /** Centre wavelength of the monitor's light, nm, from 50 to 1e6. */

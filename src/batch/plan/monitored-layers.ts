@@ -1,9 +1,10 @@
 import { RAD_PER_DEG } from '../../base/constants.ts';
 import { loadCrystal } from '../../chamber/crystal.ts';
+import { FINER_FOR_GROWTH, layerProfile } from '../../materials/grading.ts';
 import type { CrystalStock } from '../../monitor/crystal-stock.ts';
 import type { CutLayer } from '../../monitor/run-setup.ts';
 import type { Witness } from '../../monitor/witness.ts';
-import type { Batch, LayerMonitor, MonitorSettings } from '../document.ts';
+import type { Batch, Layer, LayerMonitor, MonitorSettings } from '../document.ts';
 import { filmFacts, processOf } from './film-facts.ts';
 import type { IndexBook } from './index-of.ts';
 import { within } from './within.ts';
@@ -66,14 +67,24 @@ export function crystalDropHz(document: Batch, material: string, thicknessNm: nu
 /** The layers of a stack as the monitor sees them, with the rule that cuts each. */
 export function monitoredLayers(
   document: Batch,
-  layers: readonly { readonly id: string; readonly material: string; readonly thicknessNm: number }[],
+  layers: readonly Pick<Layer, 'id' | 'material' | 'thicknessNm' | 'grading'>[],
   book: IndexBook,
 ): CutLayer[] {
-  return layers.map(({ id, material, thicknessNm }) => {
+  return layers.map(({ id, material, thicknessNm, grading }) => {
     const process = processOf(document, material);
     const { wavelengthNm, signal, rule, newWitness } = layerSettings(document.monitor, id);
+    const index = book.of(material);
+    const profile = layerProfile(
+      index,
+      grading,
+      thicknessNm,
+      wavelengthNm,
+      `layer "${id}"`,
+      FINER_FOR_GROWTH,
+    );
     return {
-      material: book.of(material),
+      material: index,
+      ...(profile && { profile }),
       thicknessNm,
       wavelengthNm,
       signal,

@@ -1,5 +1,6 @@
 import type { CalendarEntry } from '../../chamber/calendar.ts';
 import type { LotCost } from '../../chamber/cost.ts';
+import type { LayerGrading } from '../../materials/grading.ts';
 import type { CutRule } from '../../monitor/cut-rule.ts';
 import type { Side } from '../document.ts';
 import type { LotCosting } from './lot-cost.ts';
@@ -29,6 +30,8 @@ export interface LayerPlan {
   readonly label: string;
   readonly thicknessNm: number;
   readonly locked: boolean;
+  /** How the index changes through the layer; left out: not at all. */
+  readonly grading?: LayerGrading;
   /** Refractive index at the surface's reference wavelength. */
   readonly referenceIndex: number;
   /** Optical thickness in quarter waves of the reference wavelength. */

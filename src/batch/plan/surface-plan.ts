@@ -2,6 +2,7 @@ import { RAD_PER_DEG } from '../../base/constants.ts';
 import type { CoatedSurface } from '../../design/coated-surface.ts';
 import { evaluateRequirements } from '../../design/evaluate.ts';
 import { describeRequirement, type Requirement } from '../../design/requirement.ts';
+import { gradedIndex } from '../../materials/grading.ts';
 import { findMaterial } from '../../materials/library.ts';
 import { computeSpectrum } from '../../optics/spectrum.ts';
 import type { Batch, Surface } from '../document.ts';
@@ -47,6 +48,7 @@ export function planSurface(
       label: labelOf(findMaterial(layer.material, document.materials), layer.material),
       thicknessNm: layer.thicknessNm,
       locked: layer.locked ?? false,
+      ...(layer.grading && { grading: layer.grading }),
       referenceIndex,
       quarterWaves: (4 * referenceIndex * layer.thicknessNm) / referenceWavelengthNm,
       inRange: book.reaches(layer.material, bandNm),
@@ -86,11 +88,12 @@ export function planSurface(
 
 /** The surface as the light meets it. */
 export function coatedSurface({ order }: Batch, surface: Surface, book: IndexBook): CoatedSurface {
+  const shortestNm = chartGrid(bandOf(surface.requirements))[0]!;
   return {
     incident: book.of(surface.incident),
-    layers: surface.layers.map((layer) => ({
-      index: book.of(layer.material),
-      thicknessNm: layer.thicknessNm,
+    layers: surface.layers.map(({ id, material, thicknessNm, grading }) => ({
+      index: gradedIndex(book.of(material), grading, thicknessNm, shortestNm, `layer "${id}"`),
+      thicknessNm,
     })),
     substrate: book.of(order.lens.substrate),
   };

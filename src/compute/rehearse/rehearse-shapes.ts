@@ -129,7 +129,11 @@ export function readyRehearsal(request: RehearseRequest): ReadyRehearsal {
         `${thicknessNm} nm differs from the stack's ${own.thicknessNm} nm; both are those on the lens`,
       );
     return {
-      ...resolveMonitored({ ...layer, material, thicknessNm }, book, at),
+      ...resolveMonitored(
+        { ...layer, material, thicknessNm, ...(own?.grading && { grading: own.grading }) },
+        book,
+        at,
+      ),
       rule: ruleOf(layer, at),
       rateNmPerS: rateOf(request, index, at),
       spec: material,
