@@ -174,3 +174,19 @@ describe('cw-stack-section', () => {
     expect(section.shadowRoot!.querySelector('.bare')?.textContent).toBe('Bare surface: no layer yet.');
   });
 });
+
+describe('a graded layer', () => {
+  it('is shaded from one index to the other and tells its change', async () => {
+    section.layers = layers.map((layer, i) => (i === 1 ? { ...layer, indexChange: -0.07 } : layer));
+    await drawn(section);
+    const films = [...section.shadowRoot!.querySelectorAll<SVGRectElement>('.film')];
+    expect(films[1]!.style.fill).toContain('url("#graded1")');
+    expect(films[0]!.style.fill).not.toContain('url');
+    const stops = [...section.shadowRoot!.querySelectorAll<SVGStopElement>('#graded1 stop')];
+    const colours = stops.map((stop) => getComputedStyle(stop).stopColor);
+    expect(new Set(colours).size).toBe(2);
+    expect(grips()[1]!.getAttribute('aria-valuetext')).toContain('index −7 % outwards');
+    expect(grips()[1]!.textContent).toContain('↘');
+    await expectAccessible(section);
+  });
+});

@@ -47,6 +47,21 @@ describe('the layers in section', () => {
   });
 });
 
+describe('a layer whose index changes as it grows', () => {
+  it('changes the figure, is named at the layer, and one undo takes it back', async () => {
+    const { page } = visit;
+    const before = await figure(page, 'R mean');
+    await page.getByText('Index that changes through a layer').click();
+    await setQuantity(page, 'Layer 2, ZrO₂', '-6');
+    expect(await figure(page, 'R mean')).not.toBe(before);
+    expect(await said(page, '.layers tbody')).toContain('−6 % outwards');
+    expect(await said(page, 'app-change-line')).toContain('Front layer 2: index change 0 → −6 %');
+    await page.getByRole('button', { name: 'Undo' }).click();
+    expect(await figure(page, 'R mean')).toBe(before);
+    expect(await said(page, '.layers tbody')).not.toContain('outwards');
+  });
+});
+
 describe('a search', () => {
   it('gives stacks to compare; taking one is one edit that undo takes back', async () => {
     const { page } = visit;

@@ -16,7 +16,15 @@ export function planTables(batch: Batch, plan: Plan): PlanTable[] {
     {
       name: 'stack',
       csv: csvText(
-        ['side', 'layer', 'material', 'thickness nm', 'quarter waves', 'reference wavelength nm'],
+        [
+          'side',
+          'layer',
+          'material',
+          'thickness nm',
+          'quarter waves',
+          'reference wavelength nm',
+          'index change %',
+        ],
         surfaces.flatMap(({ side, layers, referenceWavelengthNm }) =>
           layers.map((layer, index) => [
             side,
@@ -25,6 +33,7 @@ export function planTables(batch: Batch, plan: Plan): PlanTable[] {
             layer.thicknessNm,
             layer.quarterWaves,
             referenceWavelengthNm,
+            layer.grading?.indexChangePercent ?? 0,
           ]),
         ),
       ),

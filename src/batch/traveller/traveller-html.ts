@@ -2,6 +2,7 @@ import { clock, counted, duration, fixed, percent, significant } from '../../bas
 import { escapeMarkup, type Markup, markup } from '../../base/markup.ts';
 import { RULE_WORDS } from '../../monitor/rule-words.ts';
 import type { Batch } from '../document.ts';
+import { gradingWords } from '../grading-words.ts';
 import { patternWords } from '../pattern-words.ts';
 import type { Plan, RunPlan, SurfacePlan } from '../plan/plan-types.ts';
 import { rackSvg } from './load-svg.ts';
@@ -97,7 +98,7 @@ function sideSection(batch: Batch, surface: SurfacePlan, run: RunPlan | undefine
 <div class="scroll"><table><thead><tr><th></th><th class="n">Layer</th><th>Material</th><th class="n">Thickness</th><th class="n">Quarter waves at ${fixed(surface.referenceWavelengthNm, 0)} nm</th><th class="n">Index</th><th class="n">Rate</th></tr></thead>
 <tbody>${surface.layers.map(
     (layer, index) =>
-      markup`<tr><td class="tick"></td><td class="n">${index + 1}</td><td>${layer.label}</td><td class="n">${fixed(layer.thicknessNm, 1)} nm</td><td class="n">${fixed(layer.quarterWaves, 3)}</td><td class="n">${fixed(layer.referenceIndex, 4)}</td><td class="n">${rateOf(batch, layer.material)}</td></tr>`,
+      markup`<tr><td class="tick"></td><td class="n">${index + 1}</td><td>${layer.label}</td><td class="n">${fixed(layer.thicknessNm, 1)} nm</td><td class="n">${fixed(layer.quarterWaves, 3)}</td><td class="n">${fixed(layer.referenceIndex, 4)}${layer.grading === undefined ? '' : `, ${gradingWords(layer.grading)}`}</td><td class="n">${rateOf(batch, layer.material)}</td></tr>`,
   )}</tbody></table></div>
 <p>In the order of deposition; layer 1 lies on the glass. Total ${fixed(surface.totalThicknessNm, 1)} nm.${aimWords(batch)}</p>
 ${surface.requirements.map(

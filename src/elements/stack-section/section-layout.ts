@@ -7,6 +7,8 @@ export interface SectionLayer {
   readonly thicknessNm: number;
   /** Refractive index at the design wavelength; shades the layer. */
   readonly index?: number;
+  /** How much the index changes from the glass's side of the layer to its outer side, as a share of `index`. */
+  readonly indexChange?: number;
   readonly locked?: boolean;
   /** How much an error of this layer costs, as a share (0..1) of the most sensitive one's. */
   readonly sensitivity?: number;

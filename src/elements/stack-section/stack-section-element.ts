@@ -106,13 +106,16 @@ export class StackSectionElement extends LitElement {
     const { topPx, bottomPx } = layout.layers[i]!;
     const height = Math.max(bottomPx - topPx, 0);
     const box = { width: right - RULER_PX, height };
-    const shade = Math.round(filmShade(layer.index) * 100);
+    const { index, indexChange = 0 } = layer;
+    const outer = index === undefined ? undefined : index * (1 + indexChange / 2);
+    const inner = index === undefined ? undefined : index * (1 - indexChange / 2);
     const bar = Math.min(6, Math.max(height - 2, 1.5));
     const select = () => this.select(i);
     return svg`
       <g @click=${select}>
         <rect class="film" x=${RULER_PX} y=${topPx} width=${box.width} height=${box.height}
-          style="fill:color-mix(in oklab, var(--cw-film-high) ${shade}%, var(--cw-film-low))"></rect>
+          style="fill:${indexChange === 0 ? filmColour(index) : `url(#graded${i})`}"></rect>
+        ${indexChange === 0 ? nothing : shades(i, filmColour(inner), filmColour(outer))}
         ${layer.locked ? svg`<rect x=${RULER_PX} y=${topPx} width=${box.width} height=${box.height} fill="url(#locked)"></rect>` : nothing}
         ${
           layer.sensitivity === undefined
@@ -152,6 +155,7 @@ export class StackSectionElement extends LitElement {
 
   private grip(layer: SectionLayer, i: number, layout: SectionLayout, right: number) {
     const still = this.fixed || layer.locked === true;
+    const graded = layer.indexChange ? `, index ${changeText(layer.indexChange)} outwards` : '';
     const share =
       layer.sensitivity === undefined ? '' : `, sensitivity ${Math.round(layer.sensitivity * 100)} %`;
     return html`
@@ -165,7 +169,7 @@ export class StackSectionElement extends LitElement {
         aria-valuemin=${this.minNm}
         aria-valuemax=${this.maxNm}
         aria-valuenow=${layer.thicknessNm}
-        aria-valuetext="${nmText(layer.thicknessNm)} nm${share}${layer.locked ? ', locked' : ''}"
+        aria-valuetext="${nmText(layer.thicknessNm)} nm${graded}${share}${layer.locked ? ', locked' : ''}"
         aria-disabled=${still ? 'true' : nothing}
         @focus=${() => this.select(i)}
         @keydown=${(event: KeyboardEvent) => this.onKeydown(event, i)}
@@ -175,7 +179,7 @@ export class StackSectionElement extends LitElement {
         @pointercancel=${this.onCancel}
       >
         <span class="number">${i + 1}</span>
-        <span class="material">${layer.material}</span>
+        <span class="material">${layer.material}${layer.indexChange ? html` <span class="change" title="index ${changeText(layer.indexChange)} outwards">${layer.indexChange < 0 ? '↘' : '↗'}</span>` : nothing}</span>
         <span class="thickness">${nmText(layer.thicknessNm)}</span>
         <span class="unit">nm</span>
         ${layer.locked ? lockSign : nothing}
@@ -261,6 +265,21 @@ const KEY_NM: Readonly<Record<string, number>> = {
 };
 
 const nmText = (nm: number) => (nm < 1000 ? nm.toFixed(1) : nm.toFixed(0));
+
+const filmColour = (index: number | undefined) =>
+  `color-mix(in oklab, var(--cw-film-high) ${Math.round(filmShade(index) * 100)}%, var(--cw-film-low))`;
+
+const changeText = (change: number) => `${change < 0 ? '−' : '+'}${+(100 * Math.abs(change)).toFixed(2)} %`;
+
+/** The shades of a film whose index changes. */
+function shades(i: number, inner: string, outer: string) {
+  return svg`
+    <linearGradient id="graded${i}" x1="0" y1="1" x2="0" y2="0">
+      <stop offset="0" style="stop-color:${inner}"></stop>
+      <stop offset="1" style="stop-color:${outer}"></stop>
+    </linearGradient>
+  `;
+}
 
 const lockSign = html`<svg class="lock" viewBox="0 0 12 14" width="10" height="12" aria-hidden="true">
   <path d="M3 6V4a3 3 0 0 1 6 0v2M1.5 6h9v7h-9z"></path>

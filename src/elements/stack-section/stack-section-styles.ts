@@ -112,6 +112,7 @@ export const stackSectionStyles = css`
     cursor: default;
   }
   .number,
+  .change,
   .unit {
     color: var(--cw-ink-soft);
   }

@@ -29,6 +29,19 @@ const wishes = {
 const errors = { relativePercent: 2, absoluteNm: 1, indexPercent: 0.5, trials: 200, seed: 3 };
 
 describe("the station's questions", () => {
+  it('take along how the index of a layer changes', () => {
+    const grading = { indexChangePercent: -6 };
+    const layers = front.layers.map((layer, i) => (i === 1 ? { ...layer, grading } : layer));
+    const graded = { ...front, layers };
+    const asked = [
+      parse(design.request, refineRequest(demo, graded, 5)).start,
+      parse(tolerance.request, toleranceRequest(demo, front, layers, errors)).layers,
+      parse(offaxis.request, offAxisRequest(demo, graded, 'front', 10)).layers,
+    ];
+    for (const sent of asked)
+      expect(sent!.map((layer) => layer.grading)).toEqual([undefined, grading, undefined]);
+  });
+
   it('are what the tasks take, with the pockets of the chamber as the most materials', () => {
     const search = parse(design.request, searchRequest(demo, front, wishes, errors));
     expect(search).toMatchObject({ search: 'synthesize', maxLayers: 3, seed: 2, maxMaterials: 8 });

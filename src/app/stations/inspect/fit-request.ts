@@ -2,6 +2,7 @@ import { InputError } from '../../../base/errors.ts';
 import type { Batch, MeasuredSpectrum, Surface } from '../../../batch/document.ts';
 import { aimedLayers } from '../../../batch/plan/aim.ts';
 import { type IndexSpec, resolveIndex } from '../../../materials/index-spec.ts';
+import { taskLayers } from '../task-layers.ts';
 
 /** What is left free in the fit; nothing of it belongs to the batch. */
 export interface FitWishes {
@@ -33,10 +34,7 @@ export function fitRequest(
     incident: typeof incident === 'string' ? spec(incident) : incident,
     substrate: spec(batch.order.lens.substrate),
     // The run was cut for the aimed film: only what differs from that is the fault of the tooling.
-    layers: aimedLayers(batch, surface.layers).map(({ material, thicknessNm }) => ({
-      material: spec(material),
-      thicknessNm,
-    })),
+    layers: taskLayers(aimedLayers(batch, surface.layers), spec),
     measured: { wavelengthNm: [...wavelengthNm], values: [...values], quantity, incidenceDeg },
     ...wishes,
     compare: true,

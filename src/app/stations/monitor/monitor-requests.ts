@@ -5,6 +5,7 @@ import { IndexBook } from '../../../batch/plan/index-of.ts';
 import { layerSettings, monitoredLayers } from '../../../batch/plan/monitored-layers.ts';
 import { type IndexSpec, resolveIndex } from '../../../materials/index-spec.ts';
 import type { CutRule } from '../../../monitor/cut-rule.ts';
+import { taskLayers } from '../task-layers.ts';
 
 /** Points of the table that stands in a request for a material which only this batch knows. */
 const TABLE_POINTS = 241;
@@ -33,10 +34,7 @@ export function rehearseRequest(
   return {
     incident: surface.incident,
     substrate: specOf(batch.order.lens.substrate),
-    layers: aimedLayers(batch, surface.layers).map(({ material, thicknessNm }) => ({
-      material: specOf(material),
-      thicknessNm,
-    })),
+    layers: taskLayers(aimedLayers(batch, surface.layers), specOf),
     requirements: surface.requirements,
     monitor: {
       witness: witnessRequest(batch, specOf),
@@ -56,7 +54,7 @@ export function rehearseRequest(
 /** The request of the task `monitor` that chooses wavelength, signal and rule of every layer. */
 export function chooseRequest(batch: Batch, surface: Surface) {
   const specOf = specsOf(batch, surface);
-  const aimed = aimedLayers(batch, surface.layers);
+  const aimed = taskLayers(aimedLayers(batch, surface.layers), specOf);
   const [from, to] = spanNm(batch, surface);
   const step = Math.max(5, Math.ceil((to - from) / 60 / 5) * 5);
   return {
@@ -65,8 +63,7 @@ export function chooseRequest(batch: Batch, surface: Surface) {
     incidenceDeg: batch.monitor.incidenceDeg,
     layers: sights(batch, surface).map(({ rule: _, ...sight }, index) => ({
       ...sight,
-      material: specOf(surface.layers[index]!.material),
-      thicknessNm: aimed[index]!.thicknessNm,
+      ...aimed[index]!,
     })),
     samplesPerLayer: 2,
     choose: {
@@ -106,7 +103,7 @@ export function rescueRequest(
     requirements: surface.requirements,
     maxLayers: surface.layers.length + (restructure ? 1 : 0),
     minThicknessNm: Math.min(5, ...surface.layers.map(({ thicknessNm }) => Math.max(0.1, thicknessNm))),
-    start: surface.layers.map(({ material, thicknessNm }) => ({ material, thicknessNm })),
+    start: taskLayers(surface.layers),
     search: restructure ? 'synthesize' : 'refine',
     deposited: deposited.map((nm) => nm / aimFactor(batch)),
     topUp,

@@ -14,12 +14,13 @@ import { stationStyles } from '../../station-styles.ts';
 import { labelOf } from '../material-words.ts';
 import { freeLayerId } from '../order/requirement-edits.ts';
 import { shownSide, shownSurface } from '../sides-shown.ts';
+import type { PlainLayer } from '../task-layers.ts';
 import { rescueRequest } from './monitor-requests.ts';
 import { MonitorWorker } from './monitor-worker.ts';
 import { rescueSheet } from './rescue-sheet.ts';
 
 interface RescueAnswer {
-  readonly layers: readonly { readonly material: string; readonly thicknessNm: number }[];
+  readonly layers: readonly PlainLayer[];
   readonly changeNm: readonly number[];
   /** For each layer the planned one that it was, or -1. */
   readonly planned: readonly number[];
@@ -147,10 +148,10 @@ export class RescuePanel extends StationElement {
     const taken = new Set(
       [...about.surfaces.front.layers, ...(typeof back === 'object' ? back.layers : [])].map(({ id }) => id),
     );
-    const layers = answer.layers.map(({ material, thicknessNm }, index): Layer => {
+    const layers = answer.layers.map((layer, index): Layer => {
       const from = answer.planned[index]!;
       const id = from < 0 ? freeLayerId(side === 'front' ? 'f' : 'b', 1, taken) : surface.layers[from]!.id;
-      return { id, material, thicknessNm: Math.round(100 * thicknessNm) / 100 };
+      return { id, ...layer, thicknessNm: Math.round(100 * layer.thicknessNm) / 100 };
     });
     const own = { ...surface, layers };
     const surfaces = { ...about.surfaces, [side]: own };

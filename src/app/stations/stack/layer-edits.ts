@@ -30,17 +30,19 @@ export function setThickness(side: Side, index: number, thicknessNm: number): Ba
   };
 }
 
-/** Another material at the same optical thickness, `indexRatio` being old index over new at the reference wavelength. */
+/** Another material of even index at the same optical thickness, `indexRatio` being old index over new at the reference wavelength. */
 export function setMaterial(side: Side, index: number, material: string, indexRatio: number): BatchChange {
   return {
     name: (before) => {
       const old = surfaceOf(before, side)?.layers[index]?.material ?? '';
-      return `${layerName(side, index)}: ${labelOf(old, before)} → ${labelOf(material, before)}, same optical thickness`;
+      const graded = surfaceOf(before, side)?.layers[index]?.grading === undefined ? '' : ', of even index';
+      return `${layerName(side, index)}: ${labelOf(old, before)} → ${labelOf(material, before)}, same optical thickness${graded}`;
     },
     recipe: (draft) => {
       const layer = surfaceOf(draft, side)?.layers[index];
       if (layer === undefined) return;
       layer.material = material;
+      delete layer.grading; // it was how the other material grows
       layer.thicknessNm = roundNm(layer.thicknessNm * indexRatio);
     },
   };

@@ -2,6 +2,7 @@ import { html, nothing, type TemplateResult } from 'lit';
 import { live } from 'lit/directives/live.js';
 import { fixed } from '../../../base/format.ts';
 import type { Layer, Side } from '../../../batch/document.ts';
+import { gradingWords } from '../../../batch/grading-words.ts';
 import type { SurfacePlan } from '../../../batch/plan/plan-types.ts';
 import type {
   QuantityChangeEvent,
@@ -60,7 +61,7 @@ function layerRow(
     <td>${materialSelect(desk, view, layer, index)}${planned?.inRange === false ? html` <span class="said" title="The requirements' band reaches beyond this material's data">outside its data</span>` : nothing}</td>
     <td>${numberField(desk, [...path, 'thicknessNm'], `${name}: thickness`, { compact: true, name, displayUnit: state.preferences.lengthUnit })}</td>
     <td>${planned === undefined ? nothing : quarterField(desk, view, index, planned.quarterWaves, planned.referenceIndex)}</td>
-    <td class="figure">${planned === undefined ? '' : fixed(planned.referenceIndex, 4)}</td>
+    <td class="figure">${planned === undefined ? '' : fixed(planned.referenceIndex, 4)}${layer.grading === undefined ? nothing : html`<br /><span class="small soft graded">${gradingWords(layer.grading)}</span>`}</td>
     ${greatest > 0 ? html`<td class="figure">${fixed(share, 2)}</td>` : nothing}
     <td>${flagField(desk, [...path, 'locked'], `${name} held: refinement leaves it alone`, { compact: true, name: `${name} held` })}</td>
     <td class="place">

@@ -19,6 +19,7 @@ import { type Residual, residualOf } from '../residual.ts';
 import { shownSide, shownSurface, shownSurfacePlan, sidePicker, withoutPlan } from '../sides-shown.ts';
 import { verdictDetail } from '../verdict-detail.ts';
 import { DeskPanel } from './desk-panel.ts';
+import { gradingFields } from './grading-fields.ts';
 import { addLayer, reverseLayers, setThickness } from './layer-edits.ts';
 import { layerTable } from './layer-table.ts';
 import {
@@ -59,6 +60,7 @@ export class StackStation extends DeskPanel {
       .layers cw-quantity-field {
         --cw-field-width: 5em;
       }
+      .graded,
       .place {
         white-space: nowrap;
       }
@@ -117,6 +119,7 @@ export class StackStation extends DeskPanel {
               this.selected = index;
             },
           })}
+          ${gradingFields(desk, side, surface.layers)}
         </div>
         <div class="stack picture">${plan === undefined ? withoutPlan(now) : this.light(plan, before)}</div>
       </div>
@@ -133,11 +136,12 @@ export class StackStation extends DeskPanel {
   ) {
     if (plan === undefined) return nothing;
     const greatest = Math.max(...sensitivity, 0);
-    const layers = plan.layers.map(({ label, thicknessNm, referenceIndex, locked }, index) => ({
+    const layers = plan.layers.map(({ label, thicknessNm, referenceIndex, locked, grading }, index) => ({
       material: label,
       thicknessNm,
       index: referenceIndex,
       locked,
+      ...(grading && { indexChange: grading.indexChangePercent / 100 }),
       ...(greatest > 0 ? { sensitivity: (sensitivity[index] ?? 0) / greatest } : {}),
     }));
     const isSameRow = before !== undefined && before !== plan && before.layers.length === plan.layers.length;

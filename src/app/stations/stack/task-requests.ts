@@ -1,6 +1,7 @@
 import type { Batch, Side, Surface } from '../../../batch/document.ts';
 import { bandOf } from '../../../batch/plan/surface-plan.ts';
 import { type IndexSpec, resolveIndex } from '../../../materials/index-spec.ts';
+import { type PlainLayer, taskLayers } from '../task-layers.ts';
 
 /** What the reader asks of a search. */
 export interface SearchWishes {
@@ -21,9 +22,6 @@ export interface ErrorWishes {
   readonly trials: number;
   readonly seed: number;
 }
-
-/** A stack as the tasks know it. */
-export type PlainLayers = readonly { readonly material: string; readonly thicknessNm: number }[];
 
 /** The request of the task "design" that searches for stacks on a side's glass. */
 export function searchRequest(
@@ -55,10 +53,9 @@ export function refineRequest(batch: Batch, surface: Surface, minThicknessNm: nu
     maxLayers: Math.max(1, Math.min(surface.layers.length, 100)),
     minThicknessNm,
     search: 'refine',
-    start: surface.layers.map(({ material, thicknessNm, locked }) => ({
-      material,
-      thicknessNm,
-      fixed: locked ?? false,
+    start: taskLayers(surface.layers).map((layer, index) => ({
+      ...layer,
+      fixed: surface.layers[index]!.locked ?? false,
     })),
   };
 }
@@ -67,13 +64,13 @@ export function refineRequest(batch: Batch, surface: Surface, minThicknessNm: nu
 export function toleranceRequest(
   batch: Batch,
   surface: Surface,
-  layers: PlainLayers,
+  layers: readonly PlainLayer[],
   { trials, seed, ...errors }: ErrorWishes,
 ): object {
   const spec = specs(batch, surface);
   return {
     ...placeOf(batch, surface),
-    layers: layers.map(({ material, thicknessNm }) => ({ material: spec(material), thicknessNm })),
+    layers: taskLayers(layers, spec),
     requirements: surface.requirements,
     errors,
     trials,
@@ -131,7 +128,7 @@ export function offAxisRequest(batch: Batch, surface: Surface, side: Side, coneH
   const steepest = Math.max(...surface.requirements.flatMap(({ incidenceDeg }) => incidenceDeg), 0);
   return {
     ...placeOf(batch, surface),
-    layers: surface.layers.map(({ material, thicknessNm }) => ({ material: spec(material), thicknessNm })),
+    layers: taskLayers(surface.layers, spec),
     requirements: surface.requirements,
     incidenceDeg: ANGLES_DEG,
     ...(radius > reach
