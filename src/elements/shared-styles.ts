@@ -12,15 +12,17 @@ export const baseStyles = css`
   :host([hidden]) {
     display: none;
   }
+  /* Not inherited: the box around the content of a details element would pass on the browser's own. */
   *,
   *::before,
   *::after {
-    box-sizing: inherit;
+    box-sizing: border-box;
   }
   /* A date or a time has stops of its own inside, which the field itself must show. */
   :focus-visible,
   input[type='date']:focus-within,
-  input[type='time']:focus-within {
+  input[type='time']:focus-within,
+  input[type='datetime-local']:focus-within {
     outline: 2px solid var(--cw-focus);
     outline-offset: 2px;
   }

@@ -172,6 +172,19 @@ describe("the demo's invented history", () => {
     expect(await said(page, 'app-control-charts')).toContain('12 runs: limits from fewer than 20');
   });
 
+  it('is free of what axe finds, and needs no scrolling sideways, on 390 px with everything open', async () => {
+    const { page } = visit;
+    await page.setViewportSize({ width: 390, height: 844 });
+    await page.locator('app-next-run').waitFor({ timeout: 30_000 });
+    await page.getByText('Trail of the whole log').click();
+    await page.getByText('Or drop files anywhere here').click();
+    const { violations } = await new AxeBuilder({ page })
+      .withTags(['wcag2a', 'wcag2aa', 'wcag21aa', 'wcag22aa'])
+      .analyze();
+    expect(violations.map(({ id, nodes }) => [id, nodes.map(({ html }) => html)])).toEqual([]);
+    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(390);
+  });
+
   it('holds a run against the stack that it was logged with, and takes times, a date and readings', async () => {
     const { page } = visit;
     await page.getByLabel('pump, actual').fill('28');

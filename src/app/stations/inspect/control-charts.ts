@@ -85,7 +85,7 @@ export class ControlCharts extends StationElement {
       ${
         alarms.length === 0
           ? html`<p class="small">No alarm: the points scatter as they did before.</p>`
-          : html`<ul class="plain" role="status">${alarms.map(({ sentence }) => html`<li class="said">Drift alarm: ${sentence}.</li>`)}</ul>`
+          : html`<ul class="plain">${alarms.map(({ sentence }) => html`<li class="said">Drift alarm: ${sentence}.</li>`)}</ul>`
       }`;
   }
 
