@@ -1,6 +1,8 @@
 import { InputError } from '../base/errors.ts';
+import { requireShield } from '../chamber/shield.ts';
 import { findMaterial } from '../materials/library.ts';
 import type { Batch, RunRecord, Surface } from './document.ts';
+import { within } from './plan/within.ts';
 import { coatedSides } from './sides.ts';
 
 /**
@@ -73,12 +75,28 @@ function checkProcess({ chamber, process }: Batch): void {
       throw new InputError(`chamber.sources[${index}].id`, `"${source.id}" names two sources`);
     sources.add(source.id);
   }
+  checkShields(chamber, sources);
   for (const [material, settings] of Object.entries(process.materials))
     if (!sources.has(settings.source))
       throw new InputError(
         `process.materials.${material}.source`,
         `"${settings.source}" is no source of this chamber; it has ${[...sources].map((id) => `"${id}"`).join(', ')}`,
       );
+}
+
+function checkShields({ shields = [] }: Batch['chamber'], sources: ReadonlySet<string>): void {
+  const names = new Set<string>();
+  for (const [index, shield] of shields.entries()) {
+    const at = `chamber.shields[${index}]`;
+    if (names.has(shield.id)) throw new InputError(`${at}.id`, `"${shield.id}" names two shields`);
+    names.add(shield.id);
+    if (shield.source !== undefined && !sources.has(shield.source))
+      throw new InputError(
+        `${at}.source`,
+        `"${shield.source}" is no source of this chamber; it has ${[...sources].map((id) => `"${id}"`).join(', ')}`,
+      );
+    within('chamber', () => requireShield(shield, `shields[${index}]`));
+  }
 }
 
 function requireMaterial(document: Batch, id: string, path: string): void {

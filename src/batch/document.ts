@@ -1,5 +1,6 @@
 import * as v from 'valibot';
 import { choice, count, list, quantity, shown, text, word, yesOrNo } from '../base/schema.ts';
+import { WIDEST_HALF_ANGLE_DEG } from '../chamber/shield.ts';
 import { requirement } from '../design/requirement.ts';
 import { layerGrading } from '../materials/grading.ts';
 import { indexSpec } from '../materials/index-spec.ts';
@@ -79,12 +80,24 @@ const backSurface = choice([word(['same', 'uncoated']), surface] as v.GenericSch
   typeof input === 'string' ? word(['same', 'uncoated'], 'as the front, or left bare') : surface,
 ) as unknown as v.GenericSchema<unknown, 'same' | 'uncoated' | v.InferOutput<typeof surface>>;
 
+/** How the ring holds the lens. */
+export const holder = v.strictObject({
+  playMm: quantity('mm', { min: 0, max: 5 }, "between the lens's edge and its seat, all round"),
+  ledgeMm: quantity('mm', { min: 0, max: 50 }, "of the lens's edge that lies on the ledge and stays bare"),
+  lipMm: quantity(
+    'mm',
+    { min: 0, max: 50 },
+    "how far the ledge stands out from the lens's edge to the vapour",
+  ),
+});
+
 export const fixture = v.strictObject({
   racks: count({ min: 1, max: 60 }, 'planets on the carrier'),
   rackDiameterMm: quantity('mm', { min: 10, max: 3000 }),
   rimMm: quantity('mm', { min: 0, max: 200 }, 'edge of the rack kept free'),
   webMm: quantity('mm', { min: 0, max: 200 }, 'least metal between two holes'),
   holderRingMm: quantity('mm', { min: 0, max: 50 }, "holder ring's width around the lens, on each side"),
+  holder: v.exactOptional(holder),
   pattern: word(['rings', 'hexagonal', 'best']),
   witnessesPerRack: count({ min: 0, max: 20 }, 'places of a rack given to witness pieces'),
   keepOut: v.optional(
@@ -112,9 +125,30 @@ export const source = v.strictObject({
   kind: word(['e-beam', 'boat']),
   offsetMm: quantity('mm', { min: 0, max: 3000 }, "from the machine's axis"),
   azimuthDeg: v.optional(quantity('°', { min: -360, max: 360 }), 0),
+  heightMm: v.exactOptional(
+    quantity('mm', { min: -2000, max: 2000 }, 'above the level from which heights count; left out: on it'),
+  ),
   exponent: quantity('', { min: 0, max: 20 }, 'n of the cos^n emission'),
   pockets: count({ min: 1, max: 24 }),
   pocketCm3: quantity('cm³', { above: 0, max: 10_000 }, 'room for material in one pocket'),
+});
+
+/** A sheet at rest below the racks that evens the film; see `evenOut`. */
+export const shield = v.strictObject({
+  id: identifier(),
+  source: v.exactOptional(
+    identifier('the source with which it swings in; left out: it stands still for every source'),
+  ),
+  heightMm: quantity('mm', { min: 1, max: 5000 }, 'above the sources'),
+  azimuthDeg: quantity('°', { min: -360, max: 360 }, 'direction of its middle line'),
+  inTooling: v.exactOptional(yesOrNo('the toolings of the batch were measured with it in place')),
+  outline: list(
+    v.strictObject({
+      radiusMm: quantity('mm', { min: 0, max: 3000 }, "from the machine's axis, rising"),
+      halfAngleDeg: quantity('°', { min: 0, max: WIDEST_HALF_ANGLE_DEG }, 'half of the angle that it spans'),
+    }),
+    { min: 2, max: 60 },
+  ),
 });
 
 export const pumpStage = v.strictObject({
@@ -140,6 +174,7 @@ export const chamber = v.strictObject({
   heightMm: quantity('mm', { min: 100, max: 6000 }),
   volumeM3: quantity('m³', { above: 0, max: 200 }),
   sources: list(source, { min: 1, max: 8 }),
+  shields: v.exactOptional(list(shield, { max: 4 })),
   startPa: v.optional(quantity('Pa', { above: 0, max: 120_000 }), 101_325),
   pumps: list(pumpStage, { min: 1, max: 6 }),
   outgassing: v.exactOptional(
@@ -327,6 +362,7 @@ export type Surface = v.InferOutput<typeof surface>;
 export type Layer = v.InferOutput<typeof layer>;
 export type Lens = v.InferOutput<typeof lens>;
 export type Fixture = v.InferOutput<typeof fixture>;
+export type BatchShield = v.InferOutput<typeof shield>;
 export type Chamber = v.InferOutput<typeof chamber>;
 export type Process = v.InferOutput<typeof process>;
 export type MaterialProcess = v.InferOutput<typeof materialProcess>;

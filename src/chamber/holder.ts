@@ -32,7 +32,7 @@ export function holderRing(
 ): HolderRing {
   requireWithin('diameterMm', diameterMm, 'mm', { min: 0.5, max: 5000 });
   requireWithin('playMm', rule.playMm, 'mm', { min: 0, max: 10 });
-  requireWithin('ledgeMm', rule.ledgeMm, 'mm', { above: 0, below: diameterMm / 2 });
+  requireWithin('ledgeMm', rule.ledgeMm, 'mm', { min: 0, below: diameterMm / 2 });
   requireWithin('wallMm', rule.wallMm, 'mm', { min: 0, max: 100 });
   const seatMm = diameterMm + 2 * rule.playMm;
   const openingMm = diameterMm - 2 * rule.ledgeMm;

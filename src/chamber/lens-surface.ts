@@ -18,7 +18,7 @@ export interface CurvedLens {
 export interface HolderRim {
   /** Diameter of the free opening. */
   readonly openingMm: number;
-  /** How far the lip stands out from the plane of the lens's vertex towards the vapour. */
+  /** How far the lip stands out from the plane of the lens's vertex towards the vapour; negative: behind that plane. */
   readonly heightMm: number;
 }
 
@@ -38,7 +38,7 @@ export function requireLens(lens: CurvedLens, points: readonly number[], path = 
     });
   if (rim === undefined) return;
   requireWithin(`${path}.rim.openingMm`, rim.openingMm, 'mm', { min: 2 * outermost, max: 10_000 });
-  requireWithin(`${path}.rim.heightMm`, rim.heightMm, 'mm', { min: 0, max: 1000 });
+  requireWithin(`${path}.rim.heightMm`, rim.heightMm, 'mm', { min: -1000, max: 1000 });
   if (rim.openingMm <= 0) throw new InputError(`${path}.rim.openingMm`, 'the holder has no opening');
 }
 
@@ -65,14 +65,13 @@ export function lensSeat(lens: CurvedLens, radiusMm: number): Seat {
 export function lensSight(lens: CurvedLens, points: readonly number[]): SeatSight | undefined {
   const { rim, convex } = lens;
   const edge = (lens.diameterMm ?? 2 * Math.max(0, ...points)) / 2;
-  const lip = rim !== undefined && rim.heightMm > 0 ? rim : undefined;
-  if (lip === undefined && (convex || edge === 0)) return undefined;
+  if (rim === undefined && (convex || edge === 0)) return undefined;
   return (_seat, { tilt }) => {
     const axisX = -Math.sin(tilt);
     const axisZ = -Math.cos(tilt);
     const beside =
       convex || edge === 0 ? undefined : acrossTheDish(lens.radiusOfCurvatureMm, edge, axisX, axisZ);
-    const past = lip === undefined ? undefined : overTheLip(lens, lip, axisX, axisZ);
+    const past = rim === undefined ? undefined : overTheLip(lens, rim, axisX, axisZ);
     return both(beside, past) ?? (() => 1);
   };
 }

@@ -4,7 +4,6 @@ import { lotCost } from '../../src/chamber/cost.ts';
 import { planCrystals } from '../../src/chamber/crystal-life.ts';
 import { planMaterial } from '../../src/chamber/material-use.ts';
 import { toolingFactor } from '../../src/chamber/tooling.ts';
-import { compareWays } from '../../src/chamber/what-if.ts';
 
 describe('tooling from geometry', () => {
   const source = { offsetMm: 0, exponent: 1 };
@@ -178,27 +177,5 @@ describe('the calendar of a lot', () => {
     expect(() =>
       planCalendar({ ...request, runs: [{ ...run, beginS: 36_000 }], aloneOutsideShifts: true }),
     ).toThrow('runs[0].beginS: 600 min with people is above the longest shift of 480 min');
-  });
-});
-
-describe('what if', () => {
-  it('tells the hours that each way saves against the first', () => {
-    const run = {
-      loadS: 600,
-      pumpStages: [{ label: 'pump', durationS: 3000 }],
-      layers: [{ label: '1', thicknessNm: 720, rateNmPerS: 0.2, rampS: 0, soakS: 0, shutterDelayS: 0 }],
-      pocketChangeS: 0,
-      crystalChangeS: 0,
-      ventS: 0,
-      unloadS: 0,
-      cleanS: 0,
-    };
-    const fast = { ...run, layers: [{ ...run.layers[0]!, rateNmPerS: 0.4 }] };
-    const compared = compareWays([
-      { label: 'now', run, runs: 4 },
-      { label: 'rate', run: fast, runs: 4 },
-      { label: 'rack', run, runs: 3 },
-    ]);
-    expect(compared.map((way) => way.savedH)).toEqual([0, 2, 2]);
   });
 });

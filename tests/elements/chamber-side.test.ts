@@ -47,7 +47,7 @@ describe('the side view', () => {
 
   it('moves only what is moved', () => {
     expect(movedScene(scene, { what: 'source', id: 'e', value: 90 }).sources[0]!.offsetMm).toBe(90);
-    expect(movedScene(scene, { what: 'mask', id: 'm', value: 90 }).masks![0]!.offsetMm).toBe(90);
+    expect(movedScene(scene, { what: 'mask', id: 'm', value: 90 }).masks![0]!.heightMm).toBe(90);
     expect(movedScene(scene, { what: 'tilt', id: '', value: 5 }).surface).toEqual({ ...surface, tiltDeg: 5 });
     const dome: SideScene = {
       ...scene,
@@ -108,7 +108,7 @@ describe('cw-chamber-side', () => {
       press(handle('height'), 'PageUp');
       await side.updateComplete;
     }
-    expect(heard.slice(0, 2)).toEqual(['move height 601', 'move mask 249.9']);
+    expect(heard.slice(0, 2)).toEqual(['move height 601', 'move mask 399.9']);
     expect(heard.at(-1)).toBe('move height 800');
   });
 

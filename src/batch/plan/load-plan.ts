@@ -4,6 +4,7 @@ import { planetsOnCarrier } from '../../chamber/fixture-capacity.ts';
 import { nestCircles } from '../../chamber/nest.ts';
 import type { Place as NestedPlace } from '../../chamber/place.ts';
 import type { Batch } from '../document.ts';
+import { planHolder } from './holder-plan.ts';
 import type { LoadPlan, Place } from './plan-types.ts';
 import { within } from './within.ts';
 
@@ -21,8 +22,10 @@ const SOURCE_CLEARANCE_MM = 50;
  * places nearest to the rack's axis, where the film is closest to the rack's mean.
  * @throws InputError where a lens in its holder is larger than the rack leaves room for.
  */
-export function planLoad({ order, fixture, chamber }: Batch): LoadPlan {
-  const holderDiameterMm = order.lens.diameterMm + 2 * fixture.holderRingMm;
+export function planLoad(document: Batch): LoadPlan {
+  const { order, fixture, chamber } = document;
+  const holder = planHolder(document);
+  const holderDiameterMm = holder.outerMm;
   const room = fixture.rackDiameterMm - 2 * fixture.rimMm;
   if (holderDiameterMm > room)
     throw new InputError(
@@ -51,11 +54,13 @@ export function planLoad({ order, fixture, chamber }: Batch): LoadPlan {
     }),
   );
   requireSourcesClear(chamber, fixture);
+  requireShieldsClear(chamber, fixture);
   const places = assignPlaces(nested.positions, fixture.witnessesPerRack);
   const lensesPerRack = places.filter(({ use }) => use === 'lens').length;
   return {
     rackDiameterMm: fixture.rackDiameterMm,
     holderDiameterMm,
+    holder,
     pattern: nested.pattern,
     places,
     lensesPerRack,
@@ -76,18 +81,46 @@ export function planLoad({ order, fixture, chamber }: Batch): LoadPlan {
 
 /** A source that a planet would run into is named by its own place in the batch. */
 function requireSourcesClear(chamber: Batch['chamber'], fixture: Batch['fixture']): void {
-  within('chamber', () =>
-    planetsOnCarrier({
-      chamberDiameterMm: chamber.diameterMm,
-      rackDiameterMm: fixture.rackDiameterMm,
-      planetGapMm: LEAST_GAP_MM,
-      wallGapMm: LEAST_GAP_MM,
-      tiltDeg: fixture.tiltDeg,
-      heightMm: fixture.heightMm,
-      carrierRadiusMm: fixture.carrierRadiusMm,
-      sources: chamber.sources.map(({ offsetMm }) => ({ offsetMm, clearanceMm: SOURCE_CLEARANCE_MM })),
-    }),
-  );
+  for (const [index, { offsetMm, heightMm = 0 }] of chamber.sources.entries()) {
+    const path = `chamber.sources[${index}]`;
+    const above = fixture.heightMm - heightMm;
+    if (above <= 0)
+      throw new InputError(
+        `${path}.heightMm`,
+        `${heightMm} mm is not below the racks' height of ${fixture.heightMm} mm`,
+      );
+    try {
+      planetsOnCarrier({
+        chamberDiameterMm: chamber.diameterMm,
+        rackDiameterMm: fixture.rackDiameterMm,
+        planetGapMm: LEAST_GAP_MM,
+        wallGapMm: LEAST_GAP_MM,
+        tiltDeg: fixture.tiltDeg,
+        heightMm: above,
+        carrierRadiusMm: fixture.carrierRadiusMm,
+        sources: [{ offsetMm, clearanceMm: SOURCE_CLEARANCE_MM }],
+      });
+    } catch (error) {
+      throw error instanceof InputError ? new InputError(path, error.reason) : error;
+    }
+  }
+}
+
+/** A shield hangs between sources and racks. */
+function requireShieldsClear({ shields = [], sources }: Batch['chamber'], fixture: Batch['fixture']): void {
+  const lean = Math.abs(Math.sin((fixture.tiltDeg * Math.PI) / 180));
+  const lowest = fixture.heightMm - (fixture.rackDiameterMm / 2) * lean;
+  for (const [index, { heightMm }] of shields.entries()) {
+    const path = `chamber.shields[${index}].heightMm`;
+    if (heightMm >= lowest)
+      throw new InputError(
+        path,
+        `${heightMm} mm is not below ${Number(lowest.toFixed(1))} mm, to which the racks come down`,
+      );
+    const highest = Math.max(...sources.map((source) => source.heightMm ?? 0));
+    if (heightMm <= highest)
+      throw new InputError(path, `${heightMm} mm is not above the source at ${highest} mm`);
+  }
 }
 
 function assignPlaces(positions: readonly NestedPlace[], witnesses: number): Place[] {

@@ -3,11 +3,12 @@ import { planCrystals } from '../../chamber/crystal-life.ts';
 import { cutPlans } from '../../monitor/run-setup.ts';
 import { predictSignals } from '../../monitor/signal.ts';
 import type { Batch } from '../document.ts';
-import { filmFacts, processOf } from './film-facts.ts';
+import { filmFacts } from './film-facts.ts';
 import type { IndexBook } from './index-of.ts';
 import { layerSettings, monitoredLayers, witnessOf } from './monitored-layers.ts';
 import type { CutPlan, LayerPlan } from './plan-types.ts';
 import type { ScheduledLayer } from './run-plan.ts';
+import { runProcessOf } from './run-process.ts';
 import { within } from './within.ts';
 
 /** Points of a layer's trace on the screen. */
@@ -32,7 +33,7 @@ export function planCrystal(document: Batch, layers: readonly LayerPlan[]): Crys
   const { frequencyHz, budgetHz } = document.chamber.crystals;
   const films = layers.map(({ material, thicknessNm }) => {
     const { densityGPerCm3, zRatio } = filmFacts(document, material);
-    const { crystalTooling } = processOf(document, material);
+    const { crystalTooling } = runProcessOf(document, material);
     return { thicknessNm, densityGPerCm3, zRatio, tooling: 1 / crystalTooling };
   });
   const steps = withinCrystals(() => planCrystals(films, { frequencyHz, budgetHz }));

@@ -5,8 +5,9 @@ import type { CrystalStock } from '../../monitor/crystal-stock.ts';
 import type { CutLayer } from '../../monitor/run-setup.ts';
 import type { Witness } from '../../monitor/witness.ts';
 import type { Batch, Layer, LayerMonitor, MonitorSettings } from '../document.ts';
-import { filmFacts, processOf } from './film-facts.ts';
+import { filmFacts } from './film-facts.ts';
 import type { IndexBook } from './index-of.ts';
+import { runProcessOf } from './run-process.ts';
 import { within } from './within.ts';
 
 /** A layer's way of being monitored, the batch's general settings filled in. */
@@ -57,7 +58,7 @@ export function crystalStock(
 export function crystalDropHz(document: Batch, material: string, thicknessNm: number): number {
   const { frequencyHz } = document.chamber.crystals;
   const { densityGPerCm3, zRatio } = filmFacts(document, material);
-  const onCrystalNm = thicknessNm * processOf(document, material).crystalTooling;
+  const onCrystalNm = thicknessNm * runProcessOf(document, material).crystalTooling;
   return within(`process.materials.${material}`, () => {
     const film = { frequencyHz, densityGPerCm3, zRatio };
     return frequencyHz - loadCrystal(film, onCrystalNm).loadedFrequencyHz;
@@ -71,7 +72,7 @@ export function monitoredLayers(
   book: IndexBook,
 ): CutLayer[] {
   return layers.map(({ id, material, thicknessNm, grading }) => {
-    const process = processOf(document, material);
+    const process = runProcessOf(document, material);
     const { wavelengthNm, signal, rule, newWitness } = layerSettings(document.monitor, id);
     const index = book.of(material);
     const profile = layerProfile(

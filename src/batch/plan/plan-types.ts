@@ -3,6 +3,7 @@ import type { LotCost } from '../../chamber/cost.ts';
 import type { LayerGrading } from '../../materials/grading.ts';
 import type { CutRule } from '../../monitor/cut-rule.ts';
 import type { Side } from '../document.ts';
+import type { HolderPlan } from './holder-plan.ts';
 import type { LotCosting } from './lot-cost.ts';
 
 /**
@@ -95,6 +96,7 @@ export interface Place {
 export interface LoadPlan {
   readonly rackDiameterMm: number;
   readonly holderDiameterMm: number;
+  readonly holder: HolderPlan;
   readonly pattern: string;
   /** One rack's places; every rack is alike. */
   readonly places: readonly Place[];
@@ -135,8 +137,21 @@ export interface MaterialSpread {
   /** The batch's own factors, for comparison. */
   readonly ownWitnessTooling: number;
   readonly ownCrystalTooling: number;
+  /** What shields do to it; undefined where none stands in its way. */
+  readonly shade?: ShadePlan;
   /** Fraction of the evaporated mass per mm² on the mean lens place. */
   readonly perMassPerMm2: number;
+}
+
+/** A material's film with its shields against that without. */
+export interface ShadePlan {
+  /** Largest deviation of a lens place from the mean without shields, percent. */
+  readonly bareDeviationPercent: number;
+  /** What the shields keep from the mean lens place, percent. */
+  readonly takenPercent: number;
+  /** By these the shop's toolings change when shields come that were not there when they were measured. */
+  readonly crystalFactor: number;
+  readonly witnessFactor: number;
 }
 
 export interface DistributionPlan {

@@ -4,13 +4,14 @@ import { aimedLayers } from './aim.ts';
 import { cautionsFor } from './cautions.ts';
 import { planCharge } from './charge-plan.ts';
 import { planDistribution } from './distribution-plan.ts';
-import { type FilmFacts, filmFacts, processOf } from './film-facts.ts';
+import { type FilmFacts, filmFacts } from './film-facts.ts';
 import { IndexBook } from './index-of.ts';
 import { planLoad } from './load-plan.ts';
 import { planLot } from './lot-plan.ts';
 import { planCrystal, planCuts } from './monitor-plan.ts';
 import type { DistributionPlan, Plan, RunPlan, SurfacePlan } from './plan-types.ts';
 import { planRun, type ScheduledLayer } from './run-plan.ts';
+import { runProcessOf } from './run-process.ts';
 import { planSurface } from './surface-plan.ts';
 import { planWarnings } from './warnings.ts';
 
@@ -44,7 +45,7 @@ export function computePlan(document: Batch): Plan {
     lot,
     distributions,
     cautions: cautionsFor([...facts.values()]),
-    warnings: planWarnings(document, { surfaces, load, runs, facts: [...facts.values()] }),
+    warnings: planWarnings(document, { surfaces, load, runs, distributions, facts: [...facts.values()] }),
   };
 }
 
@@ -73,7 +74,7 @@ function planSideRun(
   const layers = aimedLayers(document, wanted);
   const crystal = planCrystal(document, layers);
   const scheduled = layers.map((layer, index): ScheduledLayer => {
-    const process = processOf(document, layer.material);
+    const process = runProcessOf(document, layer.material);
     return {
       ...layer,
       process,

@@ -1,12 +1,13 @@
 import { counted, fixed, listed } from '../../base/format.ts';
 import type { Batch } from '../document.ts';
 import type { FilmFacts } from './film-facts.ts';
-import type { LoadPlan, RunPlan, SurfacePlan } from './plan-types.ts';
+import type { DistributionPlan, LoadPlan, RunPlan, SurfacePlan } from './plan-types.ts';
 
 interface Parts {
   readonly surfaces: readonly SurfacePlan[];
   readonly load: LoadPlan;
   readonly runs: readonly RunPlan[];
+  readonly distributions: readonly DistributionPlan[];
   readonly facts: readonly FilmFacts[];
 }
 
@@ -17,6 +18,7 @@ export function planWarnings(document: Batch, parts: Parts): string[] {
       ...ofSurfaces(parts.surfaces),
       ...ofLoad(document, parts.load),
       ...ofHeat(document),
+      ...ofShields(document, parts.distributions),
       ...ofRuns(document, parts.runs),
       ...parts.facts.flatMap(({ assumed }) => assumed.map(sentence)),
     ]),
@@ -56,6 +58,16 @@ function ofHeat({ order: { lens }, process }: Batch): string[] {
   const limit = lens.maximumTemperatureC;
   if (limit === undefined || process.temperatureC <= limit) return [];
   return [`The process runs at ${process.temperatureC} °C, above the ${limit} °C that this glass may see.`];
+}
+
+/** A shield before the crystal leaves the run blind. */
+function ofShields({ chamber }: Batch, distributions: readonly DistributionPlan[]): string[] {
+  if (chamber.crystals.count === 0) return [];
+  return distributions.flatMap(({ materials }) =>
+    materials
+      .filter(({ shade, crystalTooling }) => shade !== undefined && crystalTooling === undefined)
+      .map(({ label, source }) => `A shield hides the crystal from ${source}: it would not see ${label}.`),
+  );
 }
 
 function ofRuns({ chamber }: Batch, runs: readonly RunPlan[]): string[] {

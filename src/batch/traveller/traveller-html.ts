@@ -78,6 +78,8 @@ function loadSection({ order: { lens }, fixture, chamber }: Batch, { load, lot, 
 ${lens.maximumTemperatureC === undefined ? undefined : markup`<dt>Not above</dt><dd>${lens.maximumTemperatureC} °C</dd>`}
 <dt>Chamber</dt><dd>${chamber.name}</dd>
 <dt>Racks</dt><dd>${load.racks} of ${load.rackDiameterMm} mm, rim ${fixture.rimMm} mm, holders ${load.holderDiameterMm} mm, web ${fixture.webMm} mm</dd>
+<dt>Holder ring</dt><dd>outside ${fixed(load.holder.outerMm, 2)} mm, seat ${fixed(load.holder.seatMm, 2)} mm, opening ${fixed(load.holder.openingMm, 2)} mm${load.holder.lipMm === 0 ? '' : `, lip ${load.holder.lipMm} mm`}</dd>
+${(chamber.shields ?? []).map((shield) => markup`<dt>Shield ${shield.id}</dt><dd>at ${shield.heightMm} mm, ${fixed(shield.azimuthDeg, 0)}°, ${shield.source === undefined ? 'stands still' : `swings in with ${shield.source}`}</dd>`)}
 <dt>Places on a rack</dt><dd>${load.places.length} (${patternWords(fixture.pattern, load.pattern)}): ${load.lensesPerRack} lenses, ${load.places.length - load.lensesPerRack} witness (W)</dd>
 <dt>A load</dt><dd>${load.lensesPerLoad} lenses</dd>
 <dt>Loads and runs</dt><dd>${counted(lot.loads, 'load')}, ${counted(lot.runs, 'run')}; the last load holds ${lot.lensesInLastLoad}</dd>

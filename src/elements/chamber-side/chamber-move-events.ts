@@ -2,7 +2,7 @@
 export interface ChamberMove {
   readonly what: 'source' | 'mask' | 'height' | 'tilt';
   readonly id: string;
-  /** mm from the axis for sources and masks, mm for the height, degrees for the tilt. */
+  /** mm from the axis for sources, mm of height for masks and the load, degrees for the tilt. */
   readonly value: number;
 }
 

@@ -26,7 +26,7 @@ const EMPTY: SideScene = {
 
 /**
  * The chamber from the side, to scale: sources with their emission lobes, the load, masks, witness and
- * crystal. Sources and masks move sideways, the load up and down, the racks' tilt about the planet's
+ * crystal. Sources move sideways, masks and the load up and down, the racks' tilt about the planet's
  * centre: by dragging, or with the arrow keys on a handle (1 mm or 1°; Shift a tenth; Page keys tenfold).
  *
  * @element cw-chamber-side

@@ -30,12 +30,15 @@ export function sideHandles(scene: SideScene): SideHandle[] {
   }));
   for (const mask of scene.masks ?? [])
     handles.push({
-      ...across,
       what: 'mask',
       id: mask.id,
-      label: `${mask.label}, distance from the axis`,
+      label: `${mask.label}, height above the sources`,
       at: [mask.offsetMm, mask.heightMm],
-      value: mask.offsetMm,
+      value: mask.heightMm,
+      min: 1,
+      max: top,
+      unit: 'mm',
+      perMm: [0, 1],
     });
   const { surface } = scene;
   if (surface.kind === 'dome') return handles;
@@ -83,7 +86,7 @@ export function movedScene(scene: SideScene, { what, id, value }: ChamberMove): 
     case 'mask':
       return {
         ...scene,
-        masks: (scene.masks ?? []).map((item) => (item.id === id ? { ...item, offsetMm: value } : item)),
+        masks: (scene.masks ?? []).map((item) => (item.id === id ? { ...item, heightMm: value } : item)),
       };
     case 'height':
       return surface.kind === 'dome' ? scene : { ...scene, surface: { ...surface, heightMm: value } };

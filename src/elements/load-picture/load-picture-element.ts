@@ -1,20 +1,22 @@
-import { html, LitElement, nothing, type PropertyValues, svg } from 'lit';
+import { html, LitElement, nothing, type PropertyValues, svg, type TemplateResult } from 'lit';
 import { property, state } from 'lit/decorators.js';
 import { styleMap } from 'lit/directives/style-map.js';
 import { figureText, placeText } from '../line-chart/figure-text.ts';
 import { baseStyles, buttonStyles } from '../shared-styles.ts';
 import { verdictSign, verdictWord } from '../verdict/verdict-element.ts';
-import { PartSelectEvent } from './load-events.ts';
+import { type LoadMove, LoadMoveEvent, LoadMoveInputEvent, PartSelectEvent } from './load-events.ts';
 import { loadPictureStyles } from './load-picture-styles.ts';
 import {
   type LoadFixed,
   type LoadPart,
   type LoadRack,
   type LoadScene,
+  type LoadShield,
   neighbour,
   type PlacedPart,
   placedParts,
   scaleColour,
+  sceneMoved,
   sceneReachMm,
   type ValueScale,
 } from './load-scene.ts';
@@ -30,9 +32,12 @@ import {
  * @property turning - the racks turn as the gears do; stands still where reduced motion is asked for
  * @property gearRatio - turns of a planet about its own axis for one of the carrier, seen from the carrier
  * @property carrierTurnS - seconds that one turn of the carrier takes on the screen
+ * @property movable - sources and shields can be dragged (give the keyboard a field or `cw-chamber-side` beside)
  * @property selected - id of the part that is picked
  * @property label - what the picture shows
  * @fires cw-part-select - a place is picked by a click or Enter
+ * @fires cw-load-move-input - while a source or shield is dragged
+ * @fires cw-load-move - when it is let go
  * @csspart picture - the SVG picture
  */
 export class LoadPictureElement extends LitElement {
@@ -43,12 +48,14 @@ export class LoadPictureElement extends LitElement {
   @property({ type: Boolean, reflect: true }) turning = false;
   @property({ type: Number, attribute: 'gear-ratio' }) gearRatio = 3;
   @property({ type: Number, attribute: 'carrier-turn-s' }) carrierTurnS = 24;
+  @property({ type: Boolean }) movable = false;
   @property() selected = '';
   @property() label = 'The load from above';
 
   /** Index into `parts` of the place that is read out. */
   @state() private at = -1;
   private parts: readonly PlacedPart[] = [];
+  private drag: Drag | undefined;
 
   protected override willUpdate(changed: PropertyValues<this>): void {
     if (!changed.has('scene')) return;
@@ -84,10 +91,11 @@ export class LoadPictureElement extends LitElement {
           </pattern>
         </defs>
         ${this.chamber()}
-        ${this.ordered('source').map(fixedThing)}
+        ${this.ordered('source').map((item) => this.grip(fixedThing(item), { what: 'source', id: item.id, xMm: item.xMm, yMm: item.yMm }))}
         <g class="carrier" role="presentation">
           ${this.scene.racks.map((rack) => this.rack(rack, () => (index += 1)))}
         </g>
+        ${(this.scene.shields ?? []).map((item) => this.grip(shieldSvg(item), { what: 'shield', id: item.id, azimuthDeg: item.azimuthDeg }))}
         ${this.ordered('keep-out').map(fixedThing)}
         ${[...this.ordered('witness'), ...this.ordered('crystal')].map(fixedThing)}
       </svg>
@@ -95,6 +103,52 @@ export class LoadPictureElement extends LitElement {
       ${this.legend()}
     `;
   }
+
+  /** Something that can be dragged, with what it is now. */
+  private grip(drawn: TemplateResult<2>, now: LoadMove) {
+    if (!this.movable) return drawn;
+    return svg`<g class="grip" @pointerdown=${(event: PointerEvent) => this.begin(event, now)} @pointermove=${this.onMove} @pointerup=${this.onUp} @pointercancel=${this.onCancel}>${drawn}</g>`;
+  }
+
+  private begin(event: PointerEvent, now: LoadMove): void {
+    if (event.button !== 0) return;
+    if (event.isTrusted) (event.currentTarget as Element).setPointerCapture(event.pointerId);
+    this.drag = { pointer: event.pointerId, from: this.placeOf(event), before: now, now };
+  }
+
+  /** Where the pointer is, mm from the chamber's axis, y up. */
+  private placeOf(event: PointerEvent): readonly [number, number] {
+    const picture = this.renderRoot.querySelector('svg')!;
+    const box = picture.getBoundingClientRect();
+    const mmPerPx = picture.viewBox.baseVal.width / Math.max(box.width, 1);
+    return [
+      (event.clientX - box.left - box.width / 2) * mmPerPx,
+      (box.top + box.height / 2 - event.clientY) * mmPerPx,
+    ];
+  }
+
+  private readonly onMove = (event: PointerEvent): void => {
+    const { drag } = this;
+    if (drag === undefined || event.pointerId !== drag.pointer) return;
+    this.drag = { ...drag, now: dragged(drag, this.placeOf(event)) };
+    this.scene = sceneMoved(this.scene, this.drag.now);
+    this.dispatchEvent(new LoadMoveInputEvent(this.drag.now));
+  };
+
+  private readonly onUp = (event: PointerEvent): void => {
+    const { drag } = this;
+    if (drag === undefined || event.pointerId !== drag.pointer) return;
+    this.drag = undefined;
+    if (drag.now !== drag.before) this.dispatchEvent(new LoadMoveEvent(drag.now));
+  };
+
+  private readonly onCancel = (): void => {
+    const { drag } = this;
+    if (drag === undefined) return;
+    this.drag = undefined;
+    this.scene = sceneMoved(this.scene, drag.before);
+    this.dispatchEvent(new LoadMoveInputEvent(drag.before));
+  };
 
   private ordered(kind: LoadFixed['kind']): readonly LoadFixed[] {
     return (this.scene.fixed ?? []).filter((item) => item.kind === kind);
@@ -211,11 +265,39 @@ export class LoadPictureElement extends LitElement {
     if (way !== undefined) this.at = this.at < 0 ? 0 : neighbour(this.parts, this.at, way[0], way[1]);
     else if (event.key === 'Home') this.at = this.parts.length > 0 ? 0 : -1;
     else if (event.key === 'End') this.at = this.parts.length - 1;
+    else if (event.key === 'Escape' && this.drag !== undefined) this.onCancel();
     else if (event.key === 'Escape') this.at = -1;
     else if (event.key === 'Enter' || event.key === ' ') this.pick(this.at);
     else return;
     event.preventDefault();
   };
+}
+
+/** A drag under way: where it began, what was moved then and what it has come to. */
+interface Drag {
+  readonly pointer: number;
+  readonly from: readonly [number, number];
+  readonly before: LoadMove;
+  readonly now: LoadMove;
+}
+
+/** Sources go with the pointer, to a tenth of a mm; shields turn about the axis with it, to a tenth of a degree. */
+function dragged({ from, before }: Drag, to: readonly [number, number]): LoadMove {
+  const tenth = (value: number) => Math.round(10 * value) / 10;
+  if (before.what === 'source')
+    return {
+      ...before,
+      xMm: tenth(before.xMm + to[0] - from[0]),
+      yMm: tenth(before.yMm + to[1] - from[1]),
+    };
+  const turn = Math.atan2(to[1], to[0]) - Math.atan2(from[1], from[0]);
+  const azimuth = before.azimuthDeg + (turn * 180) / Math.PI;
+  return { ...before, azimuthDeg: tenth(azimuth - 360 * Math.round(azimuth / 360)) };
+}
+
+function shieldSvg({ label, azimuthDeg, outline }: LoadShield) {
+  const path = outline.map(({ xMm, yMm }) => `${xMm.toFixed(1)} ${(-yMm).toFixed(1)}`).join('L');
+  return svg`<path class="shield" d="M${path}Z" transform="rotate(${-azimuthDeg})"><title>${label}</title></path>`;
 }
 
 const WAYS: Readonly<Record<string, readonly [number, number]>> = {

@@ -93,6 +93,20 @@ export const loadPictureStyles = css`
     stroke: var(--cw-ink);
     stroke-width: 1.5;
   }
+  .shield {
+    fill: var(--cw-curve-2);
+    fill-opacity: 0.25;
+    stroke: var(--cw-curve-2);
+    stroke-width: 2;
+  }
+  .grip {
+    cursor: grab;
+    touch-action: none;
+  }
+  .grip .source circle,
+  .grip .shield {
+    pointer-events: all;
+  }
   .fixed.source circle {
     fill: var(--cw-well);
     stroke-dasharray: 3 2;

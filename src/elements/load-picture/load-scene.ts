@@ -1,4 +1,5 @@
 import type { Verdict } from '../verdict/verdict-element.ts';
+import type { LoadMove } from './load-events.ts';
 
 /** Something that stands in the load: a part to be coated, a witness, or a blank that fills a place. */
 export interface LoadPart {
@@ -44,6 +45,15 @@ export interface LoadFixed {
   readonly diameterMm: number;
 }
 
+/** A level sheet at rest below the racks. */
+export interface LoadShield {
+  readonly id: string;
+  readonly label: string;
+  readonly azimuthDeg: number;
+  /** Once around, as it lies with its middle line along x. */
+  readonly outline: readonly { readonly xMm: number; readonly yMm: number }[];
+}
+
 /** The chamber from above, all lengths from its axis in mm; y points away from the door. */
 export interface LoadScene {
   /** Inner width of a round chamber; leave out to show a single rack. */
@@ -52,6 +62,7 @@ export interface LoadScene {
   readonly carrierRadiusMm?: number;
   readonly racks: readonly LoadRack[];
   readonly fixed?: readonly LoadFixed[];
+  readonly shields?: readonly LoadShield[];
 }
 
 /** What a place's colour means. */
@@ -118,4 +129,21 @@ export function sceneReachMm(scene: LoadScene): number {
   const racks = scene.racks.map((rack) => Math.hypot(rack.xMm, rack.yMm) + rack.diameterMm / 2);
   const fixed = (scene.fixed ?? []).map((item) => Math.hypot(item.xMm, item.yMm) + item.diameterMm / 2);
   return Math.max((scene.chamberDiameterMm ?? 0) / 2, ...racks, ...fixed, 1);
+}
+
+/** The scene after a source or a shield was moved. */
+export function sceneMoved(scene: LoadScene, move: LoadMove): LoadScene {
+  if (move.what === 'source')
+    return {
+      ...scene,
+      fixed: (scene.fixed ?? []).map((item) =>
+        item.kind === 'source' && item.id === move.id ? { ...item, xMm: move.xMm, yMm: move.yMm } : item,
+      ),
+    };
+  return {
+    ...scene,
+    shields: (scene.shields ?? []).map((item) =>
+      item.id === move.id ? { ...item, azimuthDeg: move.azimuthDeg } : item,
+    ),
+  };
 }

@@ -1,7 +1,17 @@
-import type { Batch } from '../../../batch/document.ts';
+import type { Batch, BatchShield } from '../../../batch/document.ts';
 import type { PlaceVerdict } from '../../../batch/plan/places-plan.ts';
 import type { LoadPlan, MaterialSpread } from '../../../batch/plan/plan-types.ts';
-import type { LoadFixed, LoadPart, LoadRack, LoadScene } from '../../../elements/load-picture/load-scene.ts';
+import { shieldOutline } from '../../../chamber/shield-drawing.ts';
+import type { LoadMove } from '../../../elements/load-picture/load-events.ts';
+import type {
+  LoadFixed,
+  LoadPart,
+  LoadRack,
+  LoadScene,
+  LoadShield,
+} from '../../../elements/load-picture/load-scene.ts';
+import type { BatchChange } from '../../bench.ts';
+import { changeName } from '../../fields/change-name.ts';
 
 /** What colours the places: thickness of one material in percent of the aim, and the verdict where it is known. */
 export interface PlaceColours {
@@ -28,6 +38,39 @@ export function chamberScene(batch: Batch, load: LoadPlan, colours: PlaceColours
     carrierRadiusMm: fixture.carrierRadiusMm,
     racks: load.racksAt.map(({ xMm, yMm }, index) => rackOf(batch, load, colours, index, xMm, yMm)),
     fixed: sources,
+    shields: (chamber.shields ?? []).map(shieldOf),
+  };
+}
+
+/** A shield as it lies with its middle line along x. */
+function shieldOf(shield: BatchShield): LoadShield {
+  const { id, azimuthDeg } = shield;
+  return { id, label: `shield ${id}`, azimuthDeg, outline: shieldOutline({ ...shield, azimuthDeg: 0 }) };
+}
+
+/** The edit of the batch that a move in the picture stands for. */
+export function loadMoveChange(move: LoadMove): BatchChange {
+  if (move.what === 'shield')
+    return {
+      key: `turned ${move.id}`,
+      name: (before) => {
+        const shield = before.chamber.shields?.find(({ id }) => id === move.id);
+        return changeName(`Direction of shield ${move.id}`, shield?.azimuthDeg, move.azimuthDeg, '°');
+      },
+      recipe: (draft) => {
+        const shield = draft.chamber.shields?.find(({ id }) => id === move.id);
+        if (shield !== undefined) shield.azimuthDeg = move.azimuthDeg;
+      },
+    };
+  const offsetMm = Number(Math.hypot(move.xMm, move.yMm).toFixed(1));
+  const azimuthDeg = Number(((Math.atan2(move.yMm, move.xMm) * 180) / Math.PI).toFixed(1)) + 0;
+  return {
+    key: `moved ${move.id}`,
+    name: `${move.id} to ${offsetMm} mm from the axis, at ${azimuthDeg}°`,
+    recipe: (draft) => {
+      const source = draft.chamber.sources.find(({ id }) => id === move.id);
+      if (source !== undefined) Object.assign(source, { offsetMm, azimuthDeg });
+    },
   };
 }
 

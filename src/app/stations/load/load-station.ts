@@ -10,6 +10,7 @@ import type {
 } from '../../../elements/chamber-side/chamber-move-events.ts';
 import '../../../elements/chamber-side/cw-chamber-side.ts';
 import '../../../elements/load-picture/cw-load-picture.ts';
+import type { LoadMoveEvent, LoadMoveInputEvent } from '../../../elements/load-picture/load-events.ts';
 import type { ValueScale } from '../../../elements/load-picture/load-scene.ts';
 import { downloadText } from '../../download.ts';
 import { changeName } from '../../fields/change-name.ts';
@@ -19,10 +20,13 @@ import { StationElement } from '../../station-element.ts';
 import { stationStyles } from '../../station-styles.ts';
 import { shownSide, sidePicker, withoutPlan } from '../sides-shown.ts';
 import { filmCharts, placeSpectra, toolingTable } from './film-charts.ts';
-import { chamberScene, rackScene } from './load-scene.ts';
+import { chamberScene, loadMoveChange, rackScene } from './load-scene.ts';
 import { lastLoadWords } from './load-words.ts';
 import { PlacesDesk } from './places-desk.ts';
+import { ShieldDesk } from './shield-desk.ts';
+import { shieldPanel } from './shield-panel.ts';
 import { chamberSideScene, moveChange } from './side-scene.ts';
+import { sourcePanel } from './source-panel.ts';
 
 /** What the places are coloured by: nothing, their verdict, or the film of a material. */
 type Colouring = '' | 'verdict' | `film ${string}`;
@@ -68,6 +72,7 @@ export class LoadStation extends StationElement {
   @state() private isTurning = false;
   @state() private colouring: Colouring = 'verdict';
   readonly #places = new PlacesDesk(this);
+  readonly #shields = new ShieldDesk(this);
 
   protected override updated(changed: PropertyValues<this>): void {
     const { plan, isStale, batch } = this.state;
@@ -94,6 +99,7 @@ export class LoadStation extends StationElement {
               ${choiceField(desk, ['fixture', 'pattern'], 'Places stand in', PATTERNS)}
               ${numberField(desk, ['fixture', 'witnessesPerRack'], 'Witnesses on a rack')}
             </div>
+            ${this.holder(desk, plan)}
             ${this.keepOuts(desk)}
           </div>
           <div class="group">
@@ -107,8 +113,9 @@ export class LoadStation extends StationElement {
               ${numberField(desk, ['fixture', 'carrierTurnsPerMin'], 'Carrier turns', { name: 'Carrier turns' })}
             </div>
             <p class="small soft">Without a gear ratio the racks never stand the same way twice. ${plan === undefined ? nothing : `${counted(plan.load.racksThatFit, 'such rack')} would fit on this carrier.`}</p>
-            ${this.sourceFields(desk)}
           </div>
+          ${sourcePanel(desk)}
+          ${shieldPanel(desk, this.#shields, plan)}
         </div>
         <div class="stack picture">${plan === undefined ? withoutPlan(now) : this.picture(plan)}</div>
       </div>
@@ -182,6 +189,9 @@ export class LoadStation extends StationElement {
         .scene=${scene}
         .scale=${scale}
         .turning=${this.isTurning && !this.isSingle}
+        .movable=${!this.isSingle}
+        @cw-load-move-input=${this.moveAbove}
+        @cw-load-move=${this.moveAbove}
         .gearRatio=${batch.fixture.gearRatio ?? (1 + Math.sqrt(5)) / 2}
         label=${this.isSingle ? 'One rack from above' : 'The load in the chamber, from above'}
       ></cw-load-picture>
@@ -270,24 +280,42 @@ export class LoadStation extends StationElement {
     </div>`;
   }
 
-  private sourceFields(desk: Desk) {
-    return this.state.batch.chamber.sources.map(({ id }, index) => {
-      const path = ['chamber', 'sources', index] as const;
-      const { fault } = this.state.outcome;
-      return html`<div class="fields" role="group" aria-label="Source ${id}">
-        ${numberField(desk, [...path, 'offsetMm'], `${id} from the axis`, { name: `${id}: distance from the axis` })}
-        ${numberField(desk, [...path, 'azimuthDeg'], 'Direction', { name: `${id}: direction` })}
-        ${numberField(desk, [...path, 'exponent'], 'Emission exponent', { name: `${id}: emission exponent` })}
-        ${fault?.path === `chamber.sources[${index}]` ? html`<p class="said" role="status">${fault.reason}. Raise the racks or move the source.</p>` : nothing}
-      </div>`;
-    });
+  /** The ring: what the batch says of it and the sizes that follow. */
+  private holder(desk: Desk, plan: Plan | undefined) {
+    const { batch } = this.state;
+    const own = batch.fixture.holder !== undefined;
+    const ring = plan?.load.holder;
+    const change = () =>
+      this.bench.edit({
+        name: own ? 'Holder ring: the usual play and ledge' : 'Holder ring: own play, ledge and lip',
+        recipe: (draft) => {
+          if (own || ring === undefined) delete draft.fixture.holder;
+          else draft.fixture.holder = { playMm: ring.rule.playMm, ledgeMm: ring.rule.ledgeMm, lipMm: 0 };
+        },
+      });
+    return html`
+      ${ring === undefined ? nothing : html`<p class="small">The ring: outside ${fixed(ring.outerMm, 2)} mm, seat ${fixed(ring.seatMm, 2)} mm, opening ${fixed(ring.openingMm, 2)} mm${own ? '' : ' (usual play and ledge)'}${ring.lipMm === 0 ? '' : `, with a lip of ${ring.lipMm} mm that shadows the lens's edge`}.</p>`}
+      ${
+        own
+          ? html`<div class="fields" role="group" aria-label="Holder ring">
+              ${numberField(desk, ['fixture', 'holder', 'playMm'], 'Play around the lens', { name: 'Play in the holder' })}
+              ${numberField(desk, ['fixture', 'holder', 'ledgeMm'], 'Ledge under the edge', { name: 'Ledge of the holder' })}
+              ${numberField(desk, ['fixture', 'holder', 'lipMm'], 'Lip before the edge', { name: 'Lip of the holder' })}
+            </div>`
+          : nothing
+      }
+      <div><button class="quiet" ?disabled=${!own && ring === undefined} @click=${change}>${own ? 'Take the usual ring' : 'Give play, ledge and lip'}</button></div>
+    `;
   }
 
   private readonly move = (event: ChamberMoveInputEvent | ChamberMoveEvent): void => {
-    const change = moveChange(event.move);
-    if (change === undefined) return;
-    this.bench.edit(change);
+    this.bench.edit(moveChange(event.move));
     if (event.type === 'cw-chamber-move') this.bench.settle();
+  };
+
+  private readonly moveAbove = (event: LoadMoveInputEvent | LoadMoveEvent): void => {
+    this.bench.edit(loadMoveChange(event.move));
+    if (event.type === 'cw-load-move') this.bench.settle();
   };
 
   private readonly turn = (): void => {

@@ -12,10 +12,11 @@ export function chamberSideScene({ chamber, fixture }: Batch): SideScene {
     widthMm: chamber.diameterMm,
     heightMm: Math.max(chamber.heightMm, fixture.heightMm + 100),
     floorMm,
-    sources: chamber.sources.map(({ id, offsetMm, azimuthDeg, exponent }) => ({
+    sources: chamber.sources.map(({ id, offsetMm, azimuthDeg, heightMm = 0, exponent }) => ({
       id,
       label: id,
       offsetMm: sideOf(azimuthDeg) * offsetMm,
+      heightMm,
       exponent,
     })),
     surface: {
@@ -25,6 +26,16 @@ export function chamberSideScene({ chamber, fixture }: Batch): SideScene {
       tiltDeg: fixture.tiltDeg,
       rackDiameterMm: fixture.rackDiameterMm,
     },
+    masks: (chamber.shields ?? []).map(({ id, azimuthDeg, heightMm, outline }) => {
+      const [inner, outer] = [outline[0]!.radiusMm, outline.at(-1)!.radiusMm];
+      return {
+        id,
+        label: `shield ${id}`,
+        offsetMm: (sideOf(azimuthDeg) * (inner + outer)) / 2,
+        heightMm,
+        lengthMm: outer - inner,
+      };
+    }),
     fixed: [
       {
         id: 'crystal',
@@ -42,7 +53,7 @@ function sideOf(azimuthDeg: number): 1 | -1 {
 }
 
 /** The edit of the batch that a move in the side view stands for. */
-export function moveChange({ what, id, value }: ChamberMove): BatchChange | undefined {
+export function moveChange({ what, id, value }: ChamberMove): BatchChange {
   switch (what) {
     case 'height':
       return {
@@ -77,6 +88,16 @@ export function moveChange({ what, id, value }: ChamberMove): BatchChange | unde
         },
       };
     case 'mask':
-      return undefined;
+      return {
+        key: `hung ${id}`,
+        name: (before) => {
+          const shield = before.chamber.shields?.find((candidate) => candidate.id === id);
+          return changeName(`Height of shield ${id}`, shield?.heightMm, value, 'mm');
+        },
+        recipe: (draft) => {
+          const shield = draft.chamber.shields?.find((candidate) => candidate.id === id);
+          if (shield !== undefined) shield.heightMm = value;
+        },
+      };
   }
 }
