@@ -159,4 +159,52 @@ describe('cw-load-picture', () => {
     press(svg(), 'ArrowDown');
     press(svg(), 'Enter');
   });
+
+  it('lets sources and shields be dragged where they are movable, and only there', async () => {
+    const heard: unknown[] = [];
+    picture.addEventListener('cw-load-move', (event) => heard.push(event.move));
+    picture.scene = {
+      ...scene,
+      shields: [
+        {
+          id: 'sheet',
+          label: 'Shield',
+          azimuthDeg: 90,
+          outline: [
+            { xMm: 60, yMm: 20 },
+            { xMm: 140, yMm: 20 },
+            { xMm: 140, yMm: -20 },
+            { xMm: 60, yMm: -20 },
+          ],
+        },
+      ],
+    };
+    await drawn(picture);
+    expect(picture.shadowRoot!.querySelectorAll('.grip').length).toBe(0);
+    picture.movable = true;
+    await drawn(picture);
+    const svg = picture.shadowRoot!.querySelector('svg')!;
+    const box = svg.getBoundingClientRect();
+    const mmPerPx = svg.viewBox.baseVal.width / box.width;
+    const at = (type: string, xMm: number, yMm: number) =>
+      new PointerEvent(type, {
+        clientX: box.left + box.width / 2 + xMm / mmPerPx,
+        clientY: box.top + box.height / 2 - yMm / mmPerPx,
+        pointerId: 5,
+        button: 0,
+      });
+    const drag = (index: number, from: [number, number], to: [number, number]) => {
+      const grip = () => picture.shadowRoot!.querySelectorAll('.grip')[index]!;
+      grip().dispatchEvent(at('pointerdown', ...from));
+      grip().dispatchEvent(at('pointermove', ...to));
+      grip().dispatchEvent(at('pointerup', ...to));
+    };
+    drag(0, [0, 100], [100, 0]);
+    await drawn(picture);
+    drag(1, [100, -100], [40, -20]);
+    expect(heard).toEqual([
+      { what: 'shield', id: 'sheet', azimuthDeg: 0 },
+      { what: 'source', id: 's', xMm: 40, yMm: -20 },
+    ]);
+  });
 });

@@ -91,11 +91,11 @@ export class LoadPictureElement extends LitElement {
           </pattern>
         </defs>
         ${this.chamber()}
-        ${this.ordered('source').map((item) => this.grip(fixedThing(item), { what: 'source', id: item.id, xMm: item.xMm, yMm: item.yMm }))}
         <g class="carrier" role="presentation">
           ${this.scene.racks.map((rack) => this.rack(rack, () => (index += 1)))}
         </g>
         ${(this.scene.shields ?? []).map((item) => this.grip(shieldSvg(item), { what: 'shield', id: item.id, azimuthDeg: item.azimuthDeg }))}
+        ${this.ordered('source').map((item) => this.grip(fixedThing(item), { what: 'source', id: item.id, xMm: item.xMm, yMm: item.yMm }))}
         ${this.ordered('keep-out').map(fixedThing)}
         ${[...this.ordered('witness'), ...this.ordered('crystal')].map(fixedThing)}
       </svg>

@@ -49,7 +49,7 @@ export class ShieldDesk implements ReactiveController {
         { signal: asked.signal },
       );
       const worst = (pick: 'bareDeviationPercent' | 'deviationPercent') =>
-        fixed(Math.max(...films.map((film) => film[pick])), 2);
+        fixed(Math.max(...films.map((film) => film[pick])), 3);
       const change = `±${worst('bareDeviationPercent')} % to ±${worst('deviationPercent')} %`;
       const taken = fixed(Math.max(...films.map(({ takenPercent }) => takenPercent)), 1);
       if (isBetter(films)) {

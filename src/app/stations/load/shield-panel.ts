@@ -66,7 +66,7 @@ function oneShield(
     <div class="fields">
       ${numberField(desk, [...path, 'heightMm'], `Shield ${id}: height`, { name: `Height of shield ${id}` })}
       ${numberField(desk, [...path, 'azimuthDeg'], 'Direction', { name: `Direction of shield ${id}` })}
-      ${choiceField(desk, [...path, 'source'], 'It', stands, { name: `Shield ${id}`, usual: '', also: dropEmptySource(index) })}
+      ${choiceField(desk, [...path, 'source'], 'How it stands', stands, { name: `Shield ${id}`, usual: '', also: dropEmptySource(index) })}
     </div>
     ${flagField(desk, [...path, 'inTooling'], 'The toolings of the batch were measured with it in place', { name: `Shield ${id} in the toolings` })}
     <div class="row">
@@ -107,7 +107,7 @@ function effectTable(distribution: DistributionPlan | undefined) {
       ({ label, deviationPercent, ownCrystalTooling, shade }) => html`<tr>
         <th scope="row">${label}</th>
         <td class="figure">±${fixed(shade!.bareDeviationPercent, 2)} %</td>
-        <td class="figure">±${fixed(deviationPercent, 2)} %</td>
+        <td class="figure">±${fixed(deviationPercent, 3)} %</td>
         <td class="figure">${fixed(shade!.takenPercent, 1)} %</td>
         <td class="figure">${fixed(ownCrystalTooling, 4)}</td>
         <td class="figure">${fixed(ownCrystalTooling * shade!.crystalFactor, 4)}</td>
