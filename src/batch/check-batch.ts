@@ -13,6 +13,7 @@ export function checkBatch(document: Batch): void {
   checkLens(document);
   checkLayers(document);
   checkProcess(document);
+  checkLots(document);
   requireMaterial(document, document.monitor.witness.material, 'monitor.witness.material');
   for (const [index, run] of document.runs.entries()) checkRun(document, run, `runs[${index}]`);
 }
@@ -96,6 +97,15 @@ function checkShields({ shields = [] }: Batch['chamber'], sources: ReadonlySet<s
         `"${shield.source}" is no source of this chamber; it has ${[...sources].map((id) => `"${id}"`).join(', ')}`,
       );
     within('chamber', () => requireShield(shield, `shields[${index}]`));
+  }
+}
+
+function checkLots({ order, fixture: { otherLots = [] } }: Batch): void {
+  const names = new Set([order.lot]);
+  for (const [index, { lot }] of otherLots.entries()) {
+    if (names.has(lot))
+      throw new InputError(`fixture.otherLots[${index}].lot`, `${JSON.stringify(lot)} names two lots`);
+    names.add(lot);
   }
 }
 

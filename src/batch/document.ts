@@ -91,6 +91,16 @@ export const holder = v.strictObject({
   ),
 });
 
+/** A lot of other lenses that gets the same coating and fills racks of the same carrier. */
+export const otherLot = v.strictObject({
+  lot: v.pipe(
+    text(60),
+    v.check((value: string) => value.trim() !== '', 'a lot needs a name, such as "LW-2611-05"'),
+  ),
+  quantity: count({ min: 1, max: 1_000_000 }, 'lenses to start'),
+  diameterMm: quantity('mm', { min: 1, max: 1000 }),
+});
+
 export const fixture = v.strictObject({
   racks: count({ min: 1, max: 60 }, 'planets on the carrier'),
   rackDiameterMm: quantity('mm', { min: 10, max: 3000 }),
@@ -98,6 +108,7 @@ export const fixture = v.strictObject({
   webMm: quantity('mm', { min: 0, max: 200 }, 'least metal between two holes'),
   holderRingMm: quantity('mm', { min: 0, max: 50 }, "holder ring's width around the lens, on each side"),
   holder: v.exactOptional(holder),
+  otherLots: v.exactOptional(list(otherLot, { max: 6 })),
   pattern: word(['rings', 'hexagonal', 'best']),
   witnessesPerRack: count({ min: 0, max: 20 }, 'places of a rack given to witness pieces'),
   keepOut: v.optional(
@@ -363,6 +374,7 @@ export type Layer = v.InferOutput<typeof layer>;
 export type Lens = v.InferOutput<typeof lens>;
 export type Fixture = v.InferOutput<typeof fixture>;
 export type BatchShield = v.InferOutput<typeof shield>;
+export type OtherLot = v.InferOutput<typeof otherLot>;
 export type Chamber = v.InferOutput<typeof chamber>;
 export type Process = v.InferOutput<typeof process>;
 export type MaterialProcess = v.InferOutput<typeof materialProcess>;

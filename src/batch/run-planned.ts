@@ -3,6 +3,7 @@ import { isOptical } from '../monitor/cut-rule.ts';
 import type { Batch, RunRecord, Side, Surface } from './document.ts';
 import { fingerprintOf } from './fingerprint.ts';
 import { processOf } from './plan/film-facts.ts';
+import { lensesOfLoad } from './plan/load-rows.ts';
 import { layerSettings } from './plan/monitored-layers.ts';
 import type { Plan, StepPlan } from './plan/plan-types.ts';
 import type { RunPlanned, Sensor } from './run-record.ts';
@@ -29,7 +30,7 @@ export function plannedRun(batch: Batch, plan: Plan, side: Side): RunPlanned | u
       }),
     ),
     ...(batch.process.aimPercent === undefined ? {} : { aimPercent: batch.process.aimPercent }),
-    lenses: plan.lot.loads === 1 ? plan.lot.lensesInLastLoad : plan.load.lensesPerLoad,
+    lenses: lensesOfLoad(plan.lot.rows, 1),
     pumpMin: spanMin(run.steps, ({ kind }) => kind === 'pump'),
     heatMin: spanMin(run.steps, ({ kind }) => kind === 'heat' || kind === 'soak'),
     coatMin: spanMin(run.steps, ({ layerIndex }) => layerIndex !== undefined),

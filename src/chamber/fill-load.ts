@@ -30,28 +30,50 @@ export interface FilledRun {
  * @throws InputError for a value outside its range and for a lot whose rack has no place for a lens.
  */
 export function fillRuns(lots: readonly WaitingLot[], planets: number): FilledRun[] {
+  return Array.from({ length: runsNeeded(lots, planets) }, (_, run) => filledRun(lots, planets, run));
+}
+
+/** How many runs `fillRuns` comes to, without filling them. */
+export function runsNeeded(lots: readonly WaitingLot[], planets: number): number {
   requireWithin('planets', planets, '', { min: 1, max: 1000 });
-  const racks = lots.flatMap((lot, index): FilledRack[] => {
-    const at = `lots[${index}]`;
-    requireWithin(`${at}.lenses`, lot.lenses, '', { min: 0, max: 1e7 });
-    const witnesses = lot.witnessesPerRack ?? 0;
-    const room = lot.places.length - witnesses;
-    requireWithin(`${at}.witnessesPerRack`, witnesses, '', { min: 0, max: 1000 });
-    if (room < 1)
-      throw new InputError(
-        at,
-        `a rack with ${lot.places.length} places, ${witnesses} of them for witnesses, has no place for a lens`,
-      );
-    return Array.from({ length: Math.ceil(lot.lenses / room) }, (_, rack) => {
-      const lenses = Math.min(room, lot.lenses - rack * room);
-      return { lot: lot.lot, lenses, witnesses, dummies: room - lenses };
-    });
-  });
-  const idle: FilledRack = { lot: '', lenses: 0, witnesses: 0, dummies: 0 };
-  return Array.from({ length: Math.ceil(racks.length / planets) }, (_, run) => {
-    const filled = racks.slice(run * planets, (run + 1) * planets);
-    return { racks: [...filled, ...Array.from({ length: planets - filled.length }, () => idle)] };
-  });
+  const racks = lots.reduce((sum, lot, index) => sum + Math.ceil(lot.lenses / roomOf(lot, index)), 0);
+  return Math.ceil(racks / planets);
+}
+
+/** One run of `fillRuns`, counted from 0. */
+export function filledRun(lots: readonly WaitingLot[], planets: number, run: number): FilledRun {
+  requireWithin('planets', planets, '', { min: 1, max: 1000 });
+  const rooms = lots.map(roomOf);
+  return {
+    racks: Array.from({ length: planets }, (_, planet): FilledRack => {
+      let rack = run * planets + planet;
+      for (const [index, lot] of lots.entries()) {
+        const room = rooms[index]!;
+        const needed = Math.ceil(lot.lenses / room);
+        if (rack < needed) {
+          const lenses = Math.min(room, lot.lenses - rack * room);
+          return { lot: lot.lot, lenses, witnesses: lot.witnessesPerRack ?? 0, dummies: room - lenses };
+        }
+        rack -= needed;
+      }
+      return { lot: '', lenses: 0, witnesses: 0, dummies: 0 };
+    }),
+  };
+}
+
+/** Places of a lot's rack that hold a lens. */
+function roomOf(lot: WaitingLot, index: number): number {
+  const at = `lots[${index}]`;
+  requireWithin(`${at}.lenses`, lot.lenses, '', { min: 0, max: 1e7 });
+  const witnesses = lot.witnessesPerRack ?? 0;
+  const room = lot.places.length - witnesses;
+  requireWithin(`${at}.witnessesPerRack`, witnesses, '', { min: 0, max: 1000 });
+  if (room < 1)
+    throw new InputError(
+      at,
+      `a rack with ${lot.places.length} places, ${witnesses} of them for witnesses, has no place for a lens`,
+    );
+  return room;
 }
 
 /**

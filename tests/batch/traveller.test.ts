@@ -76,6 +76,7 @@ it('the tables have a heading and as many rows as the plan has entries', () => {
     steps: plan.runs.reduce((sum, { steps }) => sum + steps.length, 0),
     charge: 6,
     cuts: 6,
+    loads: plan.lot.rows.length * plan.load.racks,
     runs: plan.lot.runs,
     places: plan.load.places.length,
   });

@@ -95,11 +95,15 @@ function spreadOf(
   const rack = deposit({ source, motion, points: rackMm, shields: plainShields(shields) });
   const { film, lenses, witnesses, mean } = filmOnPlaces(document, sourceId, load, shields);
   const crystal = crystalTooling(document, source, shields, mean);
+  const ofOthers = load.otherLots.map(
+    ({ places }) => filmOnPlaces(document, sourceId, { places }, shields).film,
+  );
   return {
     material,
     label,
     source: process.source,
     atPlaces: Float64Array.from(film, (value) => value / mean),
+    atOtherPlaces: ofOthers.map((film) => Float64Array.from(film, (value) => value / mean)),
     rack: {
       radiusMm: Float64Array.from(rackMm),
       relative: Float64Array.from(rack.perMassPerMm2, (value) => value / mean),
@@ -116,7 +120,12 @@ function spreadOf(
 }
 
 /** What arrives on every place of a rack behind some shields. */
-function filmOnPlaces(document: Batch, sourceId: string, load: LoadPlan, shields: readonly BatchShield[]) {
+function filmOnPlaces(
+  document: Batch,
+  sourceId: string,
+  load: Pick<LoadPlan, 'places'>,
+  shields: readonly BatchShield[],
+) {
   const radii = placeRadii(load);
   const points = [...new Set(radii)];
   const { perMassPerMm2 } = deposit({
@@ -154,7 +163,7 @@ function deviationOf(lenses: readonly number[], mean: number): number {
   return lenses.reduce((most, value) => Math.max(most, 100 * Math.abs(value / mean - 1)), 0);
 }
 
-function placeRadii({ places }: LoadPlan): number[] {
+function placeRadii({ places }: Pick<LoadPlan, 'places'>): number[] {
   return places.map(({ xMm, yMm }) => Number(Math.hypot(xMm, yMm).toFixed(PLACE_DECIMALS)));
 }
 

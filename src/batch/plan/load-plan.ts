@@ -3,9 +3,9 @@ import { remember } from '../../base/remember.ts';
 import { planetsOnCarrier } from '../../chamber/fixture-capacity.ts';
 import { nestCircles } from '../../chamber/nest.ts';
 import type { Place as NestedPlace } from '../../chamber/place.ts';
-import type { Batch } from '../document.ts';
+import type { Batch, OtherLot } from '../document.ts';
 import { planHolder } from './holder-plan.ts';
-import type { LoadPlan, Place } from './plan-types.ts';
+import type { LoadPlan, OtherLotPlan, Place } from './plan-types.ts';
 import { within } from './within.ts';
 
 /** Most edits leave the rack alone, and nesting is the slowest part of the plan. */
@@ -32,16 +32,7 @@ export function planLoad(document: Batch): LoadPlan {
       'fixture.rackDiameterMm',
       `a lens of ${order.lens.diameterMm} mm in its holder of ${holderDiameterMm} mm does not go into the ${room} mm that the rack leaves inside its rim`,
     );
-  const nested = within('fixture', () =>
-    nest({
-      rackDiameterMm: fixture.rackDiameterMm,
-      rimMm: fixture.rimMm,
-      partDiameterMm: holderDiameterMm,
-      webMm: fixture.webMm,
-      pattern: fixture.pattern,
-      keepOut: fixture.keepOut,
-    }),
-  );
+  const nested = within('fixture', () => nest(nestRequest(fixture, holderDiameterMm)));
   const capacity = within('fixture', () =>
     planetsOnCarrier({
       chamberDiameterMm: chamber.diameterMm,
@@ -69,6 +60,7 @@ export function planLoad(document: Batch): LoadPlan {
     witnessesPerLoad: (places.length - lensesPerRack) * fixture.racks,
     usedPercent: nested.usedPercent,
     racksThatFit: capacity.planets,
+    otherLots: (fixture.otherLots ?? []).map((other, index) => planOtherLot(fixture, other, index)),
     racksAt: Array.from({ length: fixture.racks }, (_, index) => {
       const angle = (2 * Math.PI * index) / fixture.racks;
       return {
@@ -77,6 +69,36 @@ export function planLoad(document: Batch): LoadPlan {
       };
     }),
   };
+}
+
+/** A further lot's rack: the same rack, ring width, web and witnesses, its own diameter. */
+function planOtherLot(
+  fixture: Batch['fixture'],
+  { lot, quantity, diameterMm }: OtherLot,
+  index: number,
+): OtherLotPlan {
+  const path = `fixture.otherLots[${index}].diameterMm`;
+  const holderDiameterMm = diameterMm + 2 * fixture.holderRingMm;
+  const room = fixture.rackDiameterMm - 2 * fixture.rimMm;
+  if (holderDiameterMm > room)
+    throw new InputError(
+      path,
+      `a lens of ${diameterMm} mm in its holder of ${holderDiameterMm} mm does not go into the ${room} mm that the rack leaves inside its rim`,
+    );
+  const { positions, pattern } = within('fixture', () => nest(nestRequest(fixture, holderDiameterMm)));
+  const places = assignPlaces(positions, fixture.witnessesPerRack);
+  const lensesPerRack = places.filter(({ use }) => use === 'lens').length;
+  if (lensesPerRack === 0)
+    throw new InputError(
+      path,
+      `a rack holds ${places.length} lenses of ${diameterMm} mm, and the ${fixture.witnessesPerRack} witness pieces take all of these places`,
+    );
+  return { lot, quantity, diameterMm, holderDiameterMm, pattern, places, lensesPerRack };
+}
+
+function nestRequest(fixture: Batch['fixture'], partDiameterMm: number) {
+  const { rackDiameterMm, rimMm, webMm, pattern, keepOut } = fixture;
+  return { rackDiameterMm, rimMm, partDiameterMm, webMm, pattern, keepOut };
 }
 
 /** A source that a planet would run into is named by its own place in the batch. */

@@ -24,22 +24,22 @@ export interface CostedLot {
   readonly shortLenses: number;
 }
 
-/** Machine and attended labour by the hour, material by the gram, crystals, and the prices of them all. */
+/** Machine and attended labour by the hour, material by the gram, crystals, and the prices of them all; of a shared carrier the order's part. */
 export function lotCosting(
   { money, process, order, chamber }: Batch,
-  lot: Pick<LotPlan, 'totalS' | 'loads' | 'lensesToStart' | 'crystals'>,
+  lot: Pick<LotPlan, 'totalS' | 'loads' | 'lensesToStart' | 'crystals' | 'orderShare'>,
   runs: readonly RunPlan[],
 ): LotCosting | undefined {
   if (money === undefined) return undefined;
   const materialG: Record<string, number> = {};
   for (const { material, massG } of runs.flatMap(({ charge }) => charge))
-    materialG[material] = (materialG[material] ?? 0) + lot.loads * massG;
+    materialG[material] = (materialG[material] ?? 0) + lot.orderShare * lot.loads * massG;
   return {
     effort: {
-      machineS: lot.totalS,
-      labourS: (lot.totalS * money.attendedPercent) / 100,
+      machineS: lot.orderShare * lot.totalS,
+      labourS: (lot.orderShare * lot.totalS * money.attendedPercent) / 100,
       materialG,
-      crystals: lot.crystals,
+      crystals: lot.orderShare * lot.crystals,
     },
     prices: {
       machinePerHour: money.machinePerHour,

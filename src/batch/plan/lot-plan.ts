@@ -4,6 +4,7 @@ import { type CalendarEntry, type CalendarRun, planCalendar } from '../../chambe
 import { planMaterial } from '../../chamber/material-use.ts';
 import type { Batch } from '../document.ts';
 import { processOf } from './film-facts.ts';
+import { lensesOfLoad, loadRows, loadsOf, orderShareOf } from './load-rows.ts';
 import { costLot, lotCosting } from './lot-cost.ts';
 import type { LoadPlan, LotPlan, PocketUse, RunPlan } from './plan-types.ts';
 import { within } from './within.ts';
@@ -22,20 +23,25 @@ export function planLot(document: Batch, load: LoadPlan, runs: readonly RunPlan[
       'the witness pieces leave no place for a lens on the rack',
     );
   const lensesToStart = Math.ceil(quantity * (1 + rejectReservePercent / 100) - 1e-9);
-  const loads = Math.ceil(lensesToStart / load.lensesPerLoad);
+  const ownLot = document.order.lot || 'own';
+  const loads = loadsOf(load, ownLot, lensesToStart);
+  const rows = loadRows(load, ownLot, lensesToStart, loads);
   const runCount = loads * runs.length;
   const cleanings = Math.floor(Math.max(0, runCount - 1) / document.process.cleanEveryRuns);
   const perLoadS = runs.reduce((sum, run) => sum + run.totalS, 0);
   const totalS = loads * perLoadS + cleanings * document.process.cleanMin * S_PER_MIN;
   const chargeG = loads * runs.flatMap(({ charge }) => charge).reduce((sum, { massG }) => sum + massG, 0);
   const crystals = loads * runs.reduce((sum, run) => sum + crystalsOf(run), 0);
-  const costing = lotCosting(document, { totalS, loads, lensesToStart, crystals }, runs);
+  const orderShare = orderShareOf(load, lensesToStart);
+  const costing = lotCosting(document, { totalS, loads, lensesToStart, crystals, orderShare }, runs);
   const cost = costing === undefined ? undefined : costLot(costing)?.cost;
   return {
     lensesToStart,
     loads,
     runs: runCount,
-    lensesInLastLoad: lensesToStart - (loads - 1) * load.lensesPerLoad,
+    rows,
+    orderShare,
+    lensesInLastLoad: lensesOfLoad(rows, loads),
     totalS,
     chargeG,
     crystals,

@@ -1,5 +1,6 @@
 import type { CalendarEntry } from '../../chamber/calendar.ts';
 import type { Batch, Side } from '../document.ts';
+import { lensesOfLoad } from './load-rows.ts';
 import { isCleanedAfter } from './lot-plan.ts';
 import type { Plan } from './plan-types.ts';
 
@@ -22,7 +23,7 @@ export interface LotRun {
 }
 
 /** The runs of the whole lot in their order: load by load, the sides of a load one after the other. */
-export function lotRuns(document: Batch, { lot, load, runs }: Pick<Plan, 'lot' | 'load' | 'runs'>): LotRun[] {
+export function lotRuns(document: Batch, { lot, runs }: Pick<Plan, 'lot' | 'runs'>): LotRun[] {
   return Array.from({ length: lot.runs }, (_, index) => {
     const number = index + 1;
     const { side, cuts } = runs[index % runs.length]!;
@@ -32,7 +33,7 @@ export function lotRuns(document: Batch, { lot, load, runs }: Pick<Plan, 'lot' |
       number,
       load: loadNumber,
       side,
-      lenses: loadNumber === lot.loads ? lot.lensesInLastLoad : load.lensesPerLoad,
+      lenses: lensesOfLoad(lot.rows, loadNumber),
       refills: lot.pockets
         .filter(({ refillBeforeRun }) => refillBeforeRun.includes(number))
         .map(({ label, source }) => `${label} (${source})`),

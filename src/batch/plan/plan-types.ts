@@ -1,5 +1,6 @@
 import type { CalendarEntry } from '../../chamber/calendar.ts';
 import type { LotCost } from '../../chamber/cost.ts';
+import type { FilledRack } from '../../chamber/fill-load.ts';
 import type { LayerGrading } from '../../materials/grading.ts';
 import type { CutRule } from '../../monitor/cut-rule.ts';
 import type { Side } from '../document.ts';
@@ -107,8 +108,28 @@ export interface LoadPlan {
   readonly usedPercent: number;
   /** How many such racks would fit on the carrier and into the chamber. */
   readonly racksThatFit: number;
+  /** Further lots that share the carrier, in the order in which they follow the batch's own. */
+  readonly otherLots: readonly OtherLotPlan[];
   /** Planet axes seen from the machine's axis. */
   readonly racksAt: readonly { readonly xMm: number; readonly yMm: number }[];
+}
+
+/** How a further lot stands on its racks; see `LoadPlan` for the batch's own. */
+export interface OtherLotPlan {
+  readonly lot: string;
+  readonly quantity: number;
+  readonly diameterMm: number;
+  readonly holderDiameterMm: number;
+  readonly pattern: string;
+  readonly places: readonly Place[];
+  readonly lensesPerRack: number;
+}
+
+/** Loads that stand alike, counted from 1, and what their racks hold; a rack of lot '' holds dummies alone. */
+export interface LoadRow {
+  readonly from: number;
+  readonly to: number;
+  readonly racks: readonly FilledRack[];
 }
 
 /** A course over a radius, mm; thickness over the thickness that is aimed at. */
@@ -124,6 +145,8 @@ export interface MaterialSpread {
   readonly source: string;
   /** Of every place of the rack, in the order of the load's places. */
   readonly atPlaces: Float64Array;
+  /** The same on every place of every further lot's racks. */
+  readonly atOtherPlaces: readonly Float64Array[];
   /** From the rack's axis to its rim. */
   readonly rack: RadialCourse;
   /** Largest deviation of a lens place from the mean, percent. */
@@ -237,7 +260,11 @@ export interface LotPlan {
   readonly lensesToStart: number;
   readonly loads: number;
   readonly runs: number;
-  /** Lenses in the last load, which may be part full. */
+  /** What stands in every load, alike loads together; see `loadRows`. */
+  readonly rows: readonly LoadRow[];
+  /** Part of the racks in use that hold the order's own lenses: its part of the common cost. */
+  readonly orderShare: number;
+  /** Lenses of all lots in the last load, which may be part full. */
   readonly lensesInLastLoad: number;
   readonly totalS: number;
   readonly chargeG: number;

@@ -9,9 +9,9 @@ export interface PlanTable {
   readonly csv: string;
 }
 
-/** The plan's tables for spreadsheets: stack, steps, charge and cuts of every side, the lot's runs, the places of a rack. */
+/** The plan's tables for spreadsheets: stack, steps, charge and cuts of every side, the lot's runs, what stands in every load, the places of a rack. */
 export function planTables(batch: Batch, plan: Plan): PlanTable[] {
-  const { surfaces, runs, load } = plan;
+  const { surfaces, runs, load, lot } = plan;
   return [
     {
       name: 'stack',
@@ -107,6 +107,23 @@ export function planTables(batch: Batch, plan: Plan): PlanTable[] {
             cut.crystalDropHz,
             cut.crystalLeftHz,
             cut.note,
+          ]),
+        ),
+      ),
+    },
+    {
+      name: 'loads',
+      csv: csvText(
+        ['from load', 'to load', 'rack', 'lot', 'lenses', 'witnesses', 'dummies'],
+        lot.rows.flatMap(({ from, to, racks }) =>
+          racks.map((rack, index) => [
+            from,
+            to,
+            index + 1,
+            rack.lot,
+            rack.lenses,
+            rack.witnesses,
+            rack.dummies,
           ]),
         ),
       ),

@@ -4,6 +4,7 @@ import { RULE_WORDS } from '../../monitor/rule-words.ts';
 import type { Batch } from '../document.ts';
 import { gradingWords } from '../grading-words.ts';
 import { patternWords } from '../pattern-words.ts';
+import { rowWords } from '../plan/load-rows.ts';
 import type { Plan, RunPlan, SurfacePlan } from '../plan/plan-types.ts';
 import { rackSvg } from './load-svg.ts';
 import { lotSection } from './lot-section.ts';
@@ -84,7 +85,11 @@ ${(chamber.shields ?? []).map((shield) => markup`<dt>Shield ${shield.id}</dt><dd
 <dt>A load</dt><dd>${load.lensesPerLoad} lenses</dd>
 <dt>Loads and runs</dt><dd>${counted(lot.loads, 'load')}, ${counted(lot.runs, 'run')}; the last load holds ${lot.lensesInLastLoad}</dd>
 <dt>Whole lot</dt><dd>${duration(lot.totalS)}</dd>
-</dl>${rackSvg(load, 74)}</div>`;
+</dl>${rackSvg(load, 74)}</div>
+${load.otherLots.map((other) => markup`<h3>Also on the carrier: lot ${other.lot}</h3><div class="pair"><dl><dt>Lenses to start</dt><dd>${other.quantity}, diameter ${other.diameterMm} mm</dd><dt>Holders</dt><dd>${other.holderDiameterMm} mm</dd><dt>Places on a rack</dt><dd>${other.places.length}: ${other.lensesPerRack} lenses, ${other.places.length - other.lensesPerRack} witness (W)</dd></dl>${rackSvg({ ...load, ...other }, 50)}</div>`)}
+<h3>What stands in every load</h3>
+<div class="scroll"><table><thead><tr><th></th><th>Load</th><th>Racks</th></tr></thead>
+<tbody>${lot.rows.map((row) => markup`<tr><td class="tick"></td><td>${row.from === row.to ? row.from : `${row.from}–${row.to}`}</td><td>${rowWords(row)}</td></tr>`)}</tbody></table></div>`;
 }
 
 function radius(value: number | undefined): string {

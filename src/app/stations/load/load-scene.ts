@@ -1,6 +1,7 @@
 import type { Batch, BatchShield } from '../../../batch/document.ts';
 import type { PlaceVerdict } from '../../../batch/plan/places-plan.ts';
 import type { LoadPlan, MaterialSpread } from '../../../batch/plan/plan-types.ts';
+import type { FilledRack } from '../../../chamber/fill-load.ts';
 import { shieldOutline } from '../../../chamber/shield-drawing.ts';
 import type { LoadMove } from '../../../elements/load-picture/load-events.ts';
 import type {
@@ -19,8 +20,13 @@ export interface PlaceColours {
   readonly verdicts?: readonly PlaceVerdict[];
 }
 
-/** The whole load in the chamber as the picture draws it. */
-export function chamberScene(batch: Batch, load: LoadPlan, colours: PlaceColours = {}): LoadScene {
+/** The whole load in the chamber as the picture draws it. @param racks what they hold; left out: all full of the own lot. */
+export function chamberScene(
+  batch: Batch,
+  load: LoadPlan,
+  colours: PlaceColours = {},
+  racks: readonly FilledRack[] = [],
+): LoadScene {
   const { chamber, fixture } = batch;
   const sources = chamber.sources.map(({ id, offsetMm, azimuthDeg }): LoadFixed => {
     const angle = (azimuthDeg * Math.PI) / 180;
@@ -36,7 +42,9 @@ export function chamberScene(batch: Batch, load: LoadPlan, colours: PlaceColours
   return {
     chamberDiameterMm: chamber.diameterMm,
     carrierRadiusMm: fixture.carrierRadiusMm,
-    racks: load.racksAt.map(({ xMm, yMm }, index) => rackOf(batch, load, colours, index, xMm, yMm)),
+    racks: load.racksAt.map(({ xMm, yMm }, index) =>
+      rackOf(batch, load, colours, index, xMm, yMm, racks[index]),
+    ),
     fixed: sources,
     shields: (chamber.shields ?? []).map(shieldOf),
   };
@@ -79,39 +87,48 @@ export function rackScene(batch: Batch, load: LoadPlan, colours: PlaceColours = 
   return { racks: [rackOf(batch, load, colours, 0, 0, 0)] };
 }
 
+/** One rack with what it holds: lenses first, in the order of the places, dummies on the rest. */
 function rackOf(
-  { fixture, order }: Batch,
+  batch: Batch,
   load: LoadPlan,
-  { spread, verdicts }: PlaceColours,
+  colours: PlaceColours,
   index: number,
   xMm: number,
   yMm: number,
+  held?: FilledRack,
 ): LoadRack {
+  const other = load.otherLots.findIndex(({ lot }) => lot === held?.lot);
+  const lot = load.otherLots[other];
+  const { spread } = colours;
+  const verdicts = lot === undefined ? colours.verdicts : undefined;
+  const film = lot === undefined ? spread?.atPlaces : spread?.atOtherPlaces[other];
+  const holderMm = lot?.holderDiameterMm ?? load.holderDiameterMm;
+  const lensMm = lot?.diameterMm ?? batch.order.lens.diameterMm;
+  let lenses = held?.lenses ?? Number.POSITIVE_INFINITY;
   return {
     id: `rack-${index + 1}`,
-    label: `rack ${index + 1}`,
+    label: lot === undefined ? `rack ${index + 1}` : `rack ${index + 1}, lot ${lot.lot}`,
     xMm,
     yMm,
     diameterMm: load.rackDiameterMm,
-    rimMm: fixture.rimMm,
-    parts: load.places.map(
-      (place, number): LoadPart => ({
+    rimMm: batch.fixture.rimMm,
+    parts: (lot ?? load).places.map((place, number): LoadPart => {
+      const isWitness = place.use === 'witness' && lenses > 0;
+      const isLens = place.use === 'lens' && lenses-- > 0;
+      const verdict = isLens ? verdicts?.[number] : undefined;
+      const what = isWitness ? 'witness' : isLens ? 'lens' : 'dummy';
+      return {
         id: `${index + 1}-${number + 1}`,
-        label:
-          place.use === 'witness'
-            ? `witness at place ${number + 1}`
-            : `lens at place ${number + 1}${missedWhere(verdicts?.[number])}`,
+        label: `${what} at place ${number + 1}${missedWhere(verdict)}`,
         xMm: place.xMm,
         yMm: place.yMm,
-        diameterMm: place.use === 'witness' ? load.holderDiameterMm : order.lens.diameterMm,
-        role: place.use === 'witness' ? 'witness' : 'part',
-        ...(spread === undefined ? {} : { value: 100 * spread.atPlaces[number]! }),
-        ...(verdicts?.[number] === undefined || place.use === 'witness'
-          ? {}
-          : { verdict: verdictOf(verdicts[number]) }),
-      }),
-    ),
-    keepOuts: fixture.keepOut,
+        diameterMm: isLens ? lensMm : holderMm,
+        role: isWitness ? 'witness' : isLens ? 'part' : 'dummy',
+        ...(film === undefined ? {} : { value: 100 * film[number]! }),
+        ...(verdict === undefined ? {} : { verdict: verdictOf(verdict) }),
+      };
+    }),
+    keepOuts: batch.fixture.keepOut,
   };
 }
 

@@ -22,6 +22,7 @@ import { shownSide, sidePicker, withoutPlan } from '../sides-shown.ts';
 import { filmCharts, placeSpectra, toolingTable } from './film-charts.ts';
 import { chamberScene, loadMoveChange, rackScene } from './load-scene.ts';
 import { lastLoadWords } from './load-words.ts';
+import { lotsPanel } from './lots-panel.ts';
 import { PlacesDesk } from './places-desk.ts';
 import { ShieldDesk } from './shield-desk.ts';
 import { shieldPanel } from './shield-panel.ts';
@@ -70,6 +71,8 @@ export class LoadStation extends StationElement {
 
   @state() private isSingle = false;
   @state() private isTurning = false;
+  /** Which row of loads the picture shows. */
+  @state() private row = 0;
   @state() private colouring: Colouring = 'verdict';
   readonly #places = new PlacesDesk(this);
   readonly #shields = new ShieldDesk(this);
@@ -114,6 +117,7 @@ export class LoadStation extends StationElement {
             </div>
             <p class="small soft">Without a gear ratio the racks never stand the same way twice. ${plan === undefined ? nothing : `${counted(plan.load.racksThatFit, 'such rack')} would fit on this carrier.`}</p>
           </div>
+          ${lotsPanel(desk, plan)}
           ${sourcePanel(desk)}
           ${shieldPanel(desk, this.#shields, plan)}
         </div>
@@ -143,6 +147,7 @@ export class LoadStation extends StationElement {
   private picture(plan: Plan) {
     const { batch, side } = this.state;
     const { load } = plan;
+    const { rows } = plan.lot;
     const distribution = plan.distributions.find((one) => one.side === side) ?? plan.distributions[0];
     const spread = distribution?.materials.find(({ material }) => this.colouring === `film ${material}`);
     const verdicts = this.#places.places?.answer.verdicts;
@@ -159,7 +164,9 @@ export class LoadStation extends StationElement {
             middle: 100,
             reach: Math.max(0.1, Number(spread.deviationPercent.toPrecision(1))),
           };
-    const scene = this.isSingle ? rackScene(batch, load, colours) : chamberScene(batch, load, colours);
+    const scene = this.isSingle
+      ? rackScene(batch, load, colours)
+      : chamberScene(batch, load, colours, (rows[this.row] ?? rows[0])?.racks);
     return html`
       <div class="row head">
         <span class="soft">${counted(load.places.length, 'place')} on a rack: ${patternWords(batch.fixture.pattern, load.pattern)}</span>
@@ -168,6 +175,16 @@ export class LoadStation extends StationElement {
           <button aria-pressed=${this.isSingle} @click=${() => this.show(true)}>One rack</button>
         </span>
         <button aria-pressed=${this.isTurning} ?disabled=${this.isSingle} @click=${this.turn}>Turn the carrier</button>
+        ${
+          rows.length < 2 || this.isSingle
+            ? nothing
+            : html`<span class="field">
+          <label for="shown-load">Load</label>
+          <select id="shown-load" @change=${this.showRow}>
+            ${rows.map(({ from, to }, index) => html`<option value=${index} ?selected=${index === this.row}>${from === to ? from : `${from}–${to}`}</option>`)}
+          </select>
+        </span>`
+        }
         <span class="field">
           <label for="colouring">Places coloured by</label>
           <select id="colouring" @change=${this.colour}>
@@ -324,6 +341,10 @@ export class LoadStation extends StationElement {
 
   private readonly colour = (event: Event): void => {
     this.colouring = (event.target as HTMLSelectElement).value as Colouring;
+  };
+
+  private readonly showRow = (event: Event): void => {
+    this.row = Number((event.target as HTMLSelectElement).value);
   };
 
   private show(isSingle: boolean): void {

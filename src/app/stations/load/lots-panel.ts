@@ -1,0 +1,73 @@
+import { html, nothing } from 'lit';
+import { counted, fixed } from '../../../base/format.ts';
+import { rowWords } from '../../../batch/plan/load-rows.ts';
+import type { Plan } from '../../../batch/plan/plan-types.ts';
+import { type Desk, numberField, textField } from '../../fields/fields.ts';
+
+const MOST_LOTS = 6;
+
+/** Other lots with the same coating that fill racks of the same carrier, and what then stands in every load. */
+export function lotsPanel(desk: Desk, plan: Plan | undefined) {
+  const { batch } = desk.state;
+  const lots = batch.fixture.otherLots ?? [];
+  const add = () =>
+    desk.bench.edit({
+      name: 'Another lot on the carrier',
+      recipe: (draft) => {
+        const lot = { lot: `lot ${lots.length + 2}`, quantity: 20, diameterMm: batch.order.lens.diameterMm };
+        draft.fixture.otherLots = [...(draft.fixture.otherLots ?? []), lot];
+      },
+    });
+  const remove = (index: number) =>
+    desk.bench.edit({
+      name: `Lot ${lots[index]?.lot ?? ''} taken off the carrier`,
+      recipe: (draft) => {
+        const left = (draft.fixture.otherLots ?? []).filter((_, at) => at !== index);
+        if (left.length > 0) draft.fixture.otherLots = left;
+        else delete draft.fixture.otherLots;
+      },
+    });
+  return html`<div class="group">
+    <h2>Lots on the carrier</h2>
+    ${lots.map(({ lot }, index) => {
+      const path = ['fixture', 'otherLots', index] as const;
+      const stands = plan?.load.otherLots[index];
+      return html`<div role="group" aria-label="Lot ${lot}">
+        <div class="fields">
+          ${textField(desk, [...path, 'lot'], `Lot ${index + 2}`, { maxLength: 60 })}
+          ${numberField(desk, [...path, 'quantity'], 'Lenses to start', { name: `Lenses of ${lot}` })}
+          ${numberField(desk, [...path, 'diameterMm'], 'Lens diameter', { name: `Lens diameter of ${lot}` })}
+          <button class="quiet" aria-label="Take lot ${lot} off the carrier" @click=${() => remove(index)}>Take off</button>
+        </div>
+        ${stands === undefined || plan === undefined ? nothing : html`<p class="small">${counted(stands.lensesPerRack, 'lens', 'lenses')} on a rack. ${filmWords(plan, index)}</p>`}
+      </div>`;
+    })}
+    <div><button class="quiet" ?disabled=${lots.length >= MOST_LOTS} @click=${add}>Load another lot with it</button></div>
+    ${plan === undefined ? nothing : rowsTable(plan)}
+  </div>`;
+}
+
+/** The aim is on this order's own mean place; another lot's places lie elsewhere on the rack. */
+function filmWords({ load, distributions }: Plan, index: number): string {
+  const { places } = load.otherLots[index]!;
+  const film = distributions.flatMap(({ materials }) =>
+    materials.flatMap(({ atOtherPlaces }) =>
+      [...(atOtherPlaces[index] ?? [])].filter((_, place) => places[place]?.use === 'lens'),
+    ),
+  );
+  if (film.length === 0) return '';
+  const percent = (value: number) => fixed(100 * value, 2);
+  return `At their centres the film is ${percent(Math.min(...film))} to ${percent(Math.max(...film))} % of what is aimed at.`;
+}
+
+function rowsTable({ lot }: Plan) {
+  return html`<div class="scroll" tabindex="0" role="group" aria-label="What stands in every load"><table>
+    <thead><tr><th>Load</th><th>Racks</th></tr></thead>
+    <tbody>${lot.rows.map(
+      (row) => html`<tr>
+        <th scope="row">${row.from === row.to ? row.from : `${row.from}–${row.to}`}</th>
+        <td>${rowWords(row)}</td>
+      </tr>`,
+    )}</tbody>
+  </table></div>`;
+}
