@@ -1,13 +1,15 @@
 import { CIRCULAR, HYPERBOLIC, MOST_OCTAVES, OCTAVE_HALVES, ROUNDER } from './circular-rational.ts';
 import { FRONT_STRIDE, LAYERS_BETWEEN_RESCALES } from './front-field.ts';
-import { ABSORBING_STRIDE, type LayerTables, type WavelengthRun } from './layer-tables.ts';
+import { BOUNDARY_STRIDE } from './layer-boundaries.ts';
+import type { LayerTables, WavelengthRun } from './layer-tables.ts';
 
 /**
  * Carries the field from the substrate through layers that may absorb or be evanescent.
  *
  * With complex phase δ = a − ib, b >= 0, the wave that travels towards the front grows by exp(b) and the
  * other one shrinks by as much. The layer's matrix is therefore taken times exp(−b). With m = exp(−2b),
- * even = (1 + m) / 2, odd = (1 − m) / 2 and the magnetic field in the layer's own units, F = C / η,
+ * even = (1 + m) / 2, odd = (1 − m) / 2 and the magnetic field in the layer's own units, F = C / η (see
+ * layer-tables.ts),
  *   G = even B + odd F,  H = odd B + even F,
  *   B' = cos a G + i sin a H,  F' = cos a H + i sin a G,
  * which is decay and turn one after the other. No layer can overflow, however thick, and an evanescent one
@@ -22,7 +24,7 @@ export function propagateAbsorbing(
   thicknessNm: Float64Array,
   front: Float64Array,
 ): void {
-  const { absorbing, mediumOf, mediumCount, layerCount, substrateAdmittance } = tables;
+  const { boundaries, boundaryOf, boundaryCount, entry, layerCount, substrateAdmittance } = tables;
   const halves = OCTAVE_HALVES;
   const p0 = CIRCULAR[0]!;
   const p1 = CIRCULAR[1]!;
@@ -38,20 +40,24 @@ export function propagateAbsorbing(
   const v2 = HYPERBOLIC[4]!;
   const rounder = ROUNDER[0]!;
   for (let w = run.from; w < run.to; w++) {
-    const row = w * mediumCount;
+    const row = w * boundaryCount;
+    const glassRe = substrateAdmittance[2 * w]!;
+    const glassIm = substrateAdmittance[2 * w + 1]!;
+    const entryRe = entry[2 * w]!;
+    const entryIm = entry[2 * w + 1]!;
     let bRe = 1;
     let bIm = 0;
-    let cRe = substrateAdmittance[2 * w]!;
-    let cIm = substrateAdmittance[2 * w + 1]!;
+    let fieldRe = entryRe * glassRe - entryIm * glassIm;
+    let fieldIm = entryRe * glassIm + entryIm * glassRe;
     let scale = 1;
     let decay = 0;
     for (let start = 0; start < layerCount; start += LAYERS_BETWEEN_RESCALES) {
       const end = Math.min(start + LAYERS_BETWEEN_RESCALES, layerCount);
       for (let j = start; j < end; j++) {
-        const at = (row + mediumOf[j]!) * ABSORBING_STRIDE;
+        const at = (row + boundaryOf[j]!) * BOUNDARY_STRIDE;
         const thickness = thicknessNm[j]!;
 
-        const halfTurns = absorbing[at]! * thickness;
+        const halfTurns = boundaries[at]! * thickness;
         const f = halfTurns - (halfTurns + rounder - rounder);
         const zf = f * f;
         const zzf = zf * zf;
@@ -62,7 +68,7 @@ export function propagateAbsorbing(
         const sine = 2 * p * q;
         const cosine = qq - pp;
 
-        const octaves = absorbing[at + 1]! * thickness;
+        const octaves = boundaries[at + 1]! * thickness;
         const whole = octaves + rounder - rounder;
         const g = octaves - whole;
         const zg = g * g;
@@ -76,39 +82,35 @@ export function propagateAbsorbing(
           odd = v * halves[half + 1]! + u * halves[half]!;
         }
 
-        const etaRe = absorbing[at + 2]!;
-        const etaIm = absorbing[at + 3]!;
-        const perRe = absorbing[at + 4]!;
-        const perIm = absorbing[at + 5]!;
-        const flowRe = perRe * cRe - perIm * cIm;
-        const flowIm = perRe * cIm + perIm * cRe;
-        const gRe = even * bRe + odd * flowRe;
-        const gIm = even * bIm + odd * flowIm;
-        const hRe = odd * bRe + even * flowRe;
-        const hIm = odd * bIm + even * flowIm;
+        const ratioRe = boundaries[at + 2]!;
+        const ratioIm = boundaries[at + 3]!;
+        const gRe = even * bRe + odd * fieldRe;
+        const gIm = even * bIm + odd * fieldIm;
+        const hRe = odd * bRe + even * fieldRe;
+        const hIm = odd * bIm + even * fieldIm;
         bRe = cosine * gRe - sine * hIm;
         bIm = cosine * gIm + sine * hRe;
         const upRe = cosine * hRe - sine * gIm;
         const upIm = cosine * hIm + sine * gRe;
-        cRe = etaRe * upRe - etaIm * upIm;
-        cIm = etaRe * upIm + etaIm * upRe;
+        fieldRe = ratioRe * upRe - ratioIm * upIm;
+        fieldIm = ratioRe * upIm + ratioIm * upRe;
         scale *= (qq + pp) * (v + u);
         decay += octaves;
       }
       if (end < layerCount) {
-        const shrink = 1 / (Math.abs(bRe) + Math.abs(bIm) + Math.abs(cRe) + Math.abs(cIm));
+        const shrink = 1 / (Math.abs(bRe) + Math.abs(bIm) + Math.abs(fieldRe) + Math.abs(fieldIm));
         bRe *= shrink;
         bIm *= shrink;
-        cRe *= shrink;
-        cIm *= shrink;
+        fieldRe *= shrink;
+        fieldIm *= shrink;
         scale *= shrink;
       }
     }
     const f = w * FRONT_STRIDE;
     front[f] = bRe;
     front[f + 1] = bIm;
-    front[f + 2] = cRe;
-    front[f + 3] = cIm;
+    front[f + 2] = fieldRe;
+    front[f + 3] = fieldIm;
     front[f + 4] = scale * 2 ** (-decay / 2);
   }
 }

@@ -1,3 +1,4 @@
+import { BOUNDARY_STRIDE, boundariesOf } from './layer-boundaries.ts';
 import type { Medium } from './medium.ts';
 import { type Polarization, requireIncidence, requireStack, type StackOnGrid } from './stack-on-grid.ts';
 import {
@@ -7,8 +8,8 @@ import {
   tiltMedium,
 } from './tilted-admittance.ts';
 
-/** Numbers a layer has in `LayerTables.lossless`: half turns of phase per nm, η, 1/η. */
-export const LOSSLESS_STRIDE = 3;
+/** Numbers a layer has in `LayerTables.lossless`: half turns of phase per nm, η over that of the layer above. */
+export const LOSSLESS_STRIDE = 2;
 /** Numbers a medium has in `LayerTables.absorbing`: half turns per nm, octaves of decay per nm, Re η, Im η, Re 1/η, Im 1/η. */
 export const ABSORBING_STRIDE = 6;
 
@@ -25,6 +26,10 @@ export interface WavelengthRun {
  *
  * Phase is counted in half turns, δ = π (2 Re(N cos θ) / λ) d, decay in octaves, exp(−2 Im δ) = 2^−(octaves),
  * so that the kernels reduce both to the nearest whole number without multiplying.
+ *
+ * On their way up the kernels keep the magnetic field in units of the layer in which they are, F = C / η, since a
+ * layer's matrix then is a bare rotation. A boundary costs one factor, η below over η above, free space (1) lying
+ * above the last layer.
  */
 export interface LayerTables {
   readonly wavelengthCount: number;
@@ -37,8 +42,17 @@ export interface LayerTables {
    * by media; meaningless where a layer absorbs or is evanescent.
    */
   readonly lossless: Float64Array;
-  /** [wavelength][medium][ABSORBING_STRIDE]; empty where every run is lossless. */
+  /** [wavelength][layer]: half turns per nm times η, for derivatives; as meaningless where a layer absorbs. */
+  readonly losslessSlope: Float64Array;
+  /** [wavelength][medium][ABSORBING_STRIDE] */
   readonly absorbing: Float64Array;
+  /** For each layer the place of its upper boundary, 0 to boundaryCount − 1. */
+  readonly boundaryOf: Int32Array;
+  readonly boundaryCount: number;
+  /** [wavelength][boundary][BOUNDARY_STRIDE]; empty where every run is lossless. */
+  readonly boundaries: Float64Array;
+  /** Into the units of the lowest layer: 1/η of it, 1 without layers; [wavelength][2] (real, imaginary). */
+  readonly entry: Float64Array;
   /** Runs of wavelengths in ascending order, together all of them. */
   readonly runs: readonly WavelengthRun[];
   /** Admittance of the incident medium, [wavelength][2] (real, imaginary). */
@@ -71,7 +85,11 @@ export function layerTables(
   const mediumCount = media.length;
   const tilted: TiltedMedium = { normalRe: 0, normalIm: 0, admittanceRe: 0, admittanceIm: 0 };
 
+  const { boundaryOf, media: pairs } = boundariesOf(mediumOf);
   const lossless = new Float64Array(wavelengthCount * layers.length * LOSSLESS_STRIDE);
+  const losslessSlope = new Float64Array(wavelengthCount * layers.length);
+  const boundaries = new Float64Array(wavelengthCount * pairs.length * BOUNDARY_STRIDE);
+  const entry = new Float64Array(2 * wavelengthCount);
   const absorbing = new Float64Array(wavelengthCount * mediumCount * ABSORBING_STRIDE);
   const lossy = new Uint8Array(wavelengthCount);
   const incidentAdmittance = new Float64Array(2 * wavelengthCount);
@@ -104,13 +122,23 @@ export function layerTables(
       absorbing[there + 5] = -im / size;
       if (normalIm !== 0) lossy[w] = 1;
     }
-    let here = w * layers.length * LOSSLESS_STRIDE;
-    for (let j = 0; j < layers.length; j++, here += LOSSLESS_STRIDE) {
-      const there = (w * mediumCount + mediumOf[j]!) * ABSORBING_STRIDE;
-      lossless[here] = absorbing[there]!;
-      lossless[here + 1] = absorbing[there + 2]!;
-      lossless[here + 2] = absorbing[there + 4]!;
+    const placeOf = (medium: number) => (w * mediumCount + medium) * ABSORBING_STRIDE;
+    for (let b = 0; b < pairs.length; b++) {
+      const [below, above] = pairs[b]!;
+      const here = (w * pairs.length + b) * BOUNDARY_STRIDE;
+      fillBoundary(boundaries, here, absorbing, placeOf(below), above < 0 ? undefined : placeOf(above));
     }
+    for (let j = 0; j < layers.length; j++) {
+      const here = w * layers.length + j;
+      const there = placeOf(mediumOf[j]!);
+      const boundary = (w * pairs.length + boundaryOf[j]!) * BOUNDARY_STRIDE;
+      lossless[here * LOSSLESS_STRIDE] = absorbing[there]!;
+      lossless[here * LOSSLESS_STRIDE + 1] = boundaries[boundary + 2]!;
+      losslessSlope[here] = absorbing[there]! * absorbing[there + 2]!;
+    }
+    const lowest = layers.length === 0 ? undefined : placeOf(mediumOf[0]!);
+    entry[2 * w] = lowest === undefined ? 1 : absorbing[lowest + 4]!;
+    entry[2 * w + 1] = lowest === undefined ? 0 : absorbing[lowest + 5]!;
   }
   const runs = runsOf(lossy);
   return {
@@ -119,11 +147,34 @@ export function layerTables(
     mediumCount,
     mediumOf,
     lossless,
-    absorbing: runs.some((run) => !run.lossless) ? absorbing : new Float64Array(0),
+    losslessSlope,
+    absorbing,
+    boundaryOf,
+    boundaryCount: pairs.length,
+    boundaries: runs.some((run) => !run.lossless) ? boundaries : new Float64Array(0),
+    entry,
     runs,
     incidentAdmittance,
     substrateAdmittance,
   };
+}
+
+/** Fills the boundary at `here` from the table of media; below and above are places in it, undefined is free space. */
+function fillBoundary(
+  boundaries: Float64Array,
+  here: number,
+  absorbing: Float64Array,
+  below: number,
+  above: number | undefined,
+): void {
+  const perRe = above === undefined ? 1 : absorbing[above + 4]!;
+  const perIm = above === undefined ? 0 : absorbing[above + 5]!;
+  const re = absorbing[below + 2]!;
+  const im = absorbing[below + 3]!;
+  boundaries[here] = absorbing[below]!;
+  boundaries[here + 1] = absorbing[below + 1]!;
+  boundaries[here + 2] = re * perRe - im * perIm;
+  boundaries[here + 3] = re * perIm + im * perRe;
 }
 
 function runsOf(lossy: Uint8Array): WavelengthRun[] {

@@ -11,7 +11,7 @@ export const LOSSLESS_SCRATCH = 3;
  * A thickness d of phase δ = κ d changes the layer's matrix by dM = κ G M dd with G = i (0 1/η; η 0). The
  * matrix P of everything above it has determinant 1, so that with (B, C) just above the layer
  *   dr/dd = 2 Y0 det[dV, V] / D² = 2 Y0 iκ (C²/η − η B²) / D²,  D = Y0 B + C at the front,
- * where P has dropped out. On the way up κ (C²/η − η B²) is kept for each layer; then
+ * where P has dropped out. On the way up κ (C²/η − η B²) = κ η (F² − B²) is kept for each layer; then
  * dR = 2 Re(r* dr), and dT = −dR because nothing absorbs. The kernel's field carries the factors q² + p² of
  * the layers passed so far; those of the layers above are multiplied in on the way back.
  *
@@ -28,7 +28,7 @@ export function spectrumWithDerivativesLossless(
   reflectanceDerivative: Float64Array,
   transmittanceDerivative: Float64Array,
 ): void {
-  const { lossless, layerCount, incidentAdmittance, substrateAdmittance } = tables;
+  const { lossless, losslessSlope, entry, layerCount, incidentAdmittance, substrateAdmittance } = tables;
   const p0 = CIRCULAR[0]!;
   const p1 = CIRCULAR[1]!;
   const p2 = CIRCULAR[2]!;
@@ -42,14 +42,12 @@ export function spectrumWithDerivativesLossless(
     const substrateRe = substrateAdmittance[2 * w]!;
     let bRe = 1;
     let bIm = 0;
-    let cRe = substrateRe;
-    let cIm = substrateAdmittance[2 * w + 1]!;
+    let fieldRe = entry[2 * w]! * substrateRe;
+    let fieldIm = entry[2 * w]! * substrateAdmittance[2 * w + 1]!;
+    const out = w * layerCount;
     let scale = 1;
     for (let j = 0, s = 0; j < layerCount; j++, s += LOSSLESS_SCRATCH, at += LOSSLESS_STRIDE) {
-      const halfTurnsPerNm = lossless[at]!;
-      const eta = lossless[at + 1]!;
-      const perEta = lossless[at + 2]!;
-      const halfTurns = halfTurnsPerNm * thicknessNm[j]!;
+      const halfTurns = lossless[at]! * thicknessNm[j]!;
       const f = halfTurns - (halfTurns + rounder - rounder);
       const z = f * f;
       const zz = z * z;
@@ -59,24 +57,26 @@ export function spectrumWithDerivativesLossless(
       const qq = q * q;
       const sine = 2 * p * q;
       const cosine = qq - pp;
-      const sineUp = sine * eta;
-      const sineDown = sine * perEta;
       let factor = qq + pp;
-      const nextBRe = cosine * bRe - sineDown * cIm;
-      const nextBIm = cosine * bIm + sineDown * cRe;
-      cRe = cosine * cRe - sineUp * bIm;
-      cIm = cosine * cIm + sineUp * bRe;
+      const nextBRe = cosine * bRe - sine * fieldIm;
+      const nextBIm = cosine * bIm + sine * fieldRe;
+      const upRe = cosine * fieldRe - sine * bIm;
+      const upIm = cosine * fieldIm + sine * bRe;
       bRe = nextBRe;
       bIm = nextBIm;
 
-      scratch[s] = halfTurnsPerNm * ((cRe * cRe - cIm * cIm) * perEta - (bRe * bRe - bIm * bIm) * eta);
-      scratch[s + 1] = halfTurnsPerNm * (cRe * cIm * perEta - bRe * bIm * eta);
+      const slope = losslessSlope[out + j]!;
+      scratch[s] = slope * (upRe * upRe - upIm * upIm - (bRe * bRe - bIm * bIm));
+      scratch[s + 1] = slope * (upRe * upIm - bRe * bIm);
+      const ratio = lossless[at + 1]!;
+      fieldRe = ratio * upRe;
+      fieldIm = ratio * upIm;
       if ((j + 1) % LAYERS_BETWEEN_RESCALES === 0) {
-        const shrink = 1 / (Math.abs(bRe) + Math.abs(bIm) + Math.abs(cRe) + Math.abs(cIm));
+        const shrink = 1 / (Math.abs(bRe) + Math.abs(bIm) + Math.abs(fieldRe) + Math.abs(fieldIm));
         bRe *= shrink;
         bIm *= shrink;
-        cRe *= shrink;
-        cIm *= shrink;
+        fieldRe *= shrink;
+        fieldIm *= shrink;
         factor *= shrink;
         scratch[s]! *= shrink * shrink;
         scratch[s + 1]! *= shrink * shrink;
@@ -86,10 +86,10 @@ export function spectrumWithDerivativesLossless(
     }
 
     const y0 = incidentAdmittance[2 * w]!;
-    const backRe = y0 * bRe - cRe;
-    const backIm = y0 * bIm - cIm;
-    const forthRe = y0 * bRe + cRe;
-    const forthIm = y0 * bIm + cIm;
+    const backRe = y0 * bRe - fieldRe;
+    const backIm = y0 * bIm - fieldIm;
+    const forthRe = y0 * bRe + fieldRe;
+    const forthIm = y0 * bIm + fieldIm;
     const perForth = 1 / (forthRe * forthRe + forthIm * forthIm);
     reflectance[w] = (backRe * backRe + backIm * backIm) * perForth;
     transmittance[w] = 4 * y0 * substrateRe * perForth * scale * scale;
@@ -97,7 +97,6 @@ export function spectrumWithDerivativesLossless(
     const common = 4 * Math.PI * y0 * perForth;
     const weightRe = common * (backRe * forthIm + backIm * forthRe) * perForth;
     const weightIm = 2 * common * (backRe * forthRe - backIm * forthIm) * perForth;
-    const out = w * layerCount;
     let above = 1;
     for (let j = layerCount - 1, s = j * LOSSLESS_SCRATCH; j >= 0; j--, s -= LOSSLESS_SCRATCH) {
       const derivative = above * (weightRe * scratch[s]! - weightIm * scratch[s + 1]!);

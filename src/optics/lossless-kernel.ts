@@ -6,8 +6,8 @@ import { type LayerTables, LOSSLESS_STRIDE, type WavelengthRun } from './layer-t
  * Carries the field from the substrate through layers that neither absorb nor are evanescent.
  *
  * A layer of phase δ and admittance η turns the field above the layer below it, (B, C), into
- *   B' = cos δ B + i sin δ C / η,  C' = i η sin δ B + cos δ C   (Abelès 1950; Born & Wolf, sec. 1.6.2).
- * Both are computed times q² + p² (see circular-rational.ts), whose product over the layers is kept as the
+ *   B' = cos δ B + i sin δ C / η,  C' = i η sin δ B + cos δ C   (Abelès 1950; Born & Wolf, sec. 1.6.2),
+ * which is a rotation of B and F = C / η (see layer-tables.ts). Both are computed times q² + p² (see circular-rational.ts), whose product over the layers is kept as the
  * scale. `thicknessNm` has one value a layer; fills `front` (see front-field.ts) for the wavelengths of
  * `run`. Nothing is allocated.
  */
@@ -17,7 +17,7 @@ export function propagateLossless(
   thicknessNm: Float64Array,
   front: Float64Array,
 ): void {
-  const { lossless, layerCount, substrateAdmittance } = tables;
+  const { lossless, entry, layerCount, substrateAdmittance } = tables;
   const p0 = CIRCULAR[0]!;
   const p1 = CIRCULAR[1]!;
   const p2 = CIRCULAR[2]!;
@@ -30,8 +30,8 @@ export function propagateLossless(
     let at = w * layerCount * LOSSLESS_STRIDE;
     let bRe = 1;
     let bIm = 0;
-    let cRe = substrateAdmittance[2 * w]!;
-    let cIm = substrateAdmittance[2 * w + 1]!;
+    let fieldRe = entry[2 * w]! * substrateAdmittance[2 * w]!;
+    let fieldIm = entry[2 * w]! * substrateAdmittance[2 * w + 1]!;
     let scale = 1;
     for (let start = 0; start < layerCount; start += LAYERS_BETWEEN_RESCALES) {
       const end = Math.min(start + LAYERS_BETWEEN_RESCALES, layerCount);
@@ -46,30 +46,29 @@ export function propagateLossless(
         const qq = q * q;
         const sine = 2 * p * q;
         const cosine = qq - pp;
-        const sineUp = sine * lossless[at + 1]!;
-        const sineDown = sine * lossless[at + 2]!;
-        const nextBRe = cosine * bRe - sineDown * cIm;
-        const nextBIm = cosine * bIm + sineDown * cRe;
-        cRe = cosine * cRe - sineUp * bIm;
-        cIm = cosine * cIm + sineUp * bRe;
+        const ratio = lossless[at + 1]!;
+        const nextBRe = cosine * bRe - sine * fieldIm;
+        const nextBIm = cosine * bIm + sine * fieldRe;
+        fieldRe = ratio * (cosine * fieldRe - sine * bIm);
+        fieldIm = ratio * (cosine * fieldIm + sine * bRe);
         bRe = nextBRe;
         bIm = nextBIm;
         scale *= qq + pp;
       }
       if (end < layerCount) {
-        const shrink = 1 / (Math.abs(bRe) + Math.abs(bIm) + Math.abs(cRe) + Math.abs(cIm));
+        const shrink = 1 / (Math.abs(bRe) + Math.abs(bIm) + Math.abs(fieldRe) + Math.abs(fieldIm));
         bRe *= shrink;
         bIm *= shrink;
-        cRe *= shrink;
-        cIm *= shrink;
+        fieldRe *= shrink;
+        fieldIm *= shrink;
         scale *= shrink;
       }
     }
     const f = w * FRONT_STRIDE;
     front[f] = bRe;
     front[f + 1] = bIm;
-    front[f + 2] = cRe;
-    front[f + 3] = cIm;
+    front[f + 2] = fieldRe;
+    front[f + 3] = fieldIm;
     front[f + 4] = scale;
   }
 }
