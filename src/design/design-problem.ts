@@ -34,7 +34,7 @@ export interface DesignProblem {
 export const MOST_LAYERS = 100;
 
 /** Points of the search's grid, the same where there are many angles, and of the grid on which stacks are finished. */
-export const SEARCH_POINTS = 31;
+export const SEARCH_POINTS = 21;
 export const OBLIQUE_SEARCH_POINTS = 17;
 export const FINAL_POINTS = 121;
 

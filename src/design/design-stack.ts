@@ -16,7 +16,7 @@ import { describeRequirement } from './requirement.ts';
 import { RobustMerit } from './robust-merit.ts';
 import type { Draft } from './search/search-problem.ts';
 import { type JobRunner, synthesize } from './search/synthesize.ts';
-import { tidy } from './search/tidy.ts';
+import { isLike, tidy } from './search/tidy.ts';
 import { startingStacks } from './starting-stacks.ts';
 
 import { runTrials } from './tolerance/run-trials.ts';
@@ -31,7 +31,10 @@ export interface DesignLayer {
 
 export interface FoundStack {
   readonly layers: readonly DesignLayer[];
-  /** Weighted mean of value over limit, excess counted ten times more; the lower the better, below 1 with margin. */
+  /**
+   * Weighted mean of value over limit, excess counted ten times more; the lower the better, below 1 with margin. A mean
+   * is that of 61 even readings here.
+   */
   readonly merit: number;
   readonly achieved: readonly RequirementResult[];
   /** Share of virtual coatings with the errors given that meet everything; absent where none are given. */
@@ -269,18 +272,9 @@ const NEGLIGIBLE_NM = 8;
 /** Leaves out stacks whose thicker layers are those of a better one, in the same order and within 5 %. */
 function distinct(drafts: readonly Draft[]): Draft[] {
   const kept: Draft[] = [];
-  for (const draft of drafts) if (!kept.some((other) => isLike(draft, other))) kept.push(draft);
+  for (const draft of drafts)
+    if (!kept.some((other) => isLike(draft, other, NEGLIGIBLE_NM))) kept.push(draft);
   return kept;
-}
-
-function isLike(one: Draft, other: Draft): boolean {
-  const [first, second] = [one, other].map(({ materials, thicknessNm }) =>
-    tidy({ materials, thicknessNm: thicknessNm.map((nm) => (nm < NEGLIGIBLE_NM ? 0 : nm)) }),
-  );
-  return (
-    first!.materials.join(' ') === second!.materials.join(' ') &&
-    first!.thicknessNm.every((nm, layer) => Math.abs(nm / second!.thicknessNm[layer]! - 1) < 0.05)
-  );
 }
 
 /** What the user should know about goals that can't be met or materials that can't make more than one layer. */

@@ -10,6 +10,11 @@ export class ChannelSpectrum {
   /** [wavelength * layers + layer], per nm. */
   readonly reflectanceDerivative: Float64Array;
   readonly transmittanceDerivative: Float64Array;
+  /**
+   * Derivatives of the reflection coefficient, one array a polarization: [2 * (wavelength * layers + layer)], real and
+   * imaginary part, per nm.
+   */
+  readonly amplitudeDerivatives: readonly Float64Array[];
   readonly #solvers: readonly SpectrumSolver[];
   readonly #spare: readonly [Float64Array, Float64Array, Float64Array, Float64Array] | undefined;
 
@@ -29,6 +34,7 @@ export class ChannelSpectrum {
       ];
     [this.reflectance, this.transmittance, this.reflectanceDerivative, this.transmittanceDerivative] =
       buffers();
+    this.amplitudeDerivatives = polarizations.map(() => new Float64Array(2 * size * materials.length));
     this.#spare = polarizations.length > 1 ? buffers() : undefined;
   }
 
@@ -42,7 +48,7 @@ export class ChannelSpectrum {
     average(this.transmittance, t);
   }
 
-  /** Fills reflectance, transmittance and their derivatives. */
+  /** Fills reflectance, transmittance and all derivatives. */
   updateWithDerivatives(thicknessNm: Float64Array): void {
     this.#solvers[0]!.withDerivatives(
       thicknessNm,
@@ -50,10 +56,11 @@ export class ChannelSpectrum {
       this.transmittance,
       this.reflectanceDerivative,
       this.transmittanceDerivative,
+      this.amplitudeDerivatives[0],
     );
     if (this.#spare === undefined) return;
     const [r, t, dr, dt] = this.#spare;
-    this.#solvers[1]!.withDerivatives(thicknessNm, r, t, dr, dt);
+    this.#solvers[1]!.withDerivatives(thicknessNm, r, t, dr, dt, this.amplitudeDerivatives[1]);
     average(this.reflectance, r);
     average(this.transmittance, t);
     average(this.reflectanceDerivative, dr);

@@ -1,7 +1,7 @@
 import type { Medium } from '../optics/medium.ts';
 import type { IndexFunction } from './coated-surface.ts';
 import type { Requirement } from './requirement.ts';
-import { bandGrid, meanWeights } from './wavelength-grid.ts';
+import { bandGrid, readingWeights } from './wavelength-grid.ts';
 
 /** One spectrum that the merit needs: a band, an angle and a polarization, with every medium's index on it. */
 export interface MeritChannel {
@@ -19,7 +19,7 @@ export interface MeritGoal {
   readonly requirement: Requirement;
   /** Places of its channels, one an angle. */
   readonly channels: readonly number[];
-  /** Shares of the wavelengths in a mean, adding up to 1. */
+  /** Shares of the wavelengths in a mean (`readingWeights`), adding up to 1. */
   readonly shares: Float64Array;
   /** Share of the requirement's weight in all weights. */
   readonly weight: number;
@@ -81,7 +81,7 @@ export function meritGrid(
     return {
       requirement,
       channels: ownChannels,
-      shares: meanWeights(count),
+      shares: readingWeights(count),
       weight: requirement.weight / totalWeight,
       allowedLoss: Math.max(allowed, LEAST_ALLOWED_LOSS),
     };

@@ -1,3 +1,4 @@
+import { addGram } from '../math/gram.ts';
 import { addOuterProduct, mirrorLower } from '../math/least-squares.ts';
 import { exactGoalLoss, goalLoss } from './goal-loss.ts';
 import { ChannelSpectrum } from './merit-channel.ts';
@@ -32,7 +33,7 @@ export interface ThicknessMerit {
  * the search goes on widening it; above, something is missed.
  *
  * The descent works on a smooth version: power means for extrema, a rounded corner for the excess. Its curvature
- * is that of least squares: a loss q = |amplitude|² has q'' ≈ q' q'^T / 2q, so a point adds slope / 2q + bend.
+ * is that of least squares, in which a loss counts as the square of an amplitude.
  */
 export class Merit implements ThicknessMerit {
   readonly layerCount: number;
@@ -40,7 +41,8 @@ export class Merit implements ThicknessMerit {
   readonly isSharpened: boolean;
   readonly #spectra: readonly ChannelSpectrum[];
   readonly #goals: readonly GoalState[];
-  readonly #row: Float64Array;
+  /** [layer][row]: rows whose products add up to a channel's curvature. */
+  readonly #rows: Float64Array;
   readonly #own: Float64Array;
 
   /** @param materials for each layer, from the substrate on, its place in the grid's palette. */
@@ -55,7 +57,12 @@ export class Merit implements ThicknessMerit {
     this.isSharpened = grid.goals.some(
       ({ channels, requirement: { statistic } }) => channels.length > 1 || statistic !== 'mean',
     );
-    this.#row = new Float64Array(this.layerCount);
+    const mostRows = Math.max(
+      ...this.#spectra.map(
+        ({ reflectance, amplitudeDerivatives }) => reflectance.length * (2 * amplitudeDerivatives.length + 1),
+      ),
+    );
+    this.#rows = new Float64Array(this.layerCount * mostRows);
     this.#own = new Float64Array(this.layerCount);
   }
 
@@ -114,7 +121,10 @@ export class Merit implements ThicknessMerit {
       const scale = (goal.weight * slope) / goal.allowedLoss;
       this.#own.fill(0);
       goal.channels.forEach((place, a) => {
-        this.#addPoints(goal, this.#spectra[place]!, losses[a]!, slopes[a]!, bends[a]!, scale, curvature);
+        const points = { loss: losses[a]!, slopes: slopes[a]!, bends: bends[a]! };
+        this.#addGradient(goal, this.#spectra[place]!, points.slopes);
+        if (curvature !== undefined)
+          this.#addCurvature(goal, this.#spectra[place]!, points, scale, curvature);
       });
       const { length } = gradient;
       for (let layer = 0; layer < length; layer++) gradient[layer]! += scale * this.#own[layer]!;
@@ -141,36 +151,70 @@ export class Merit implements ThicknessMerit {
     }
   }
 
-  /** Adds the points of one channel: the goal's own gradient to #own, the curvature scaled to the merit. */
-  #addPoints(
+  /** Adds the gradient of a goal's loss, as far as it comes from one channel, to #own. */
+  #addGradient(
     { requirement: { quantity, sense } }: MeritGoal,
     spectrum: ChannelSpectrum,
-    loss: Float64Array,
     slopes: Float64Array,
-    bends: Float64Array,
-    scale: number,
-    curvature: Float64Array | undefined,
   ): void {
     const sign = sense === 'below' ? 1 : -1;
     const layers = this.layerCount;
     const { reflectanceDerivative: dr, transmittanceDerivative: dt } = spectrum;
-    const rows = quantity === 'T' ? dt : dr;
+    for (let i = 0; i < slopes.length; i++) {
+      const slope = sign * slopes[i]!;
+      if (slope === 0) continue;
+      const at = i * layers;
+      if (quantity === 'A')
+        for (let j = 0; j < layers; j++) this.#own[j]! -= slope * (dr[at + j]! + dt[at + j]!);
+      else {
+        const rows = quantity === 'R' ? dr : dt;
+        for (let j = 0; j < layers; j++) this.#own[j]! += slope * rows[at + j]!;
+      }
+    }
+  }
+
+  /**
+   * Adds the least-squares curvature of one channel, scaled to the merit. A loss that is reflected light is the square
+   * of the reflection coefficient r: its q'' ≈ 2 Re(r'* r'^T) takes two rows a polarization, real and imaginary part.
+   * Any other loss is taken as the square of its root, q'' ≈ q' q'^T / 2q: one row. A power mean's own bend adds
+   * bend · q' q'^T.
+   */
+  #addCurvature(
+    { requirement: { quantity, sense } }: MeritGoal,
+    spectrum: ChannelSpectrum,
+    { loss, slopes, bends }: { loss: Float64Array; slopes: Float64Array; bends: Float64Array },
+    scale: number,
+    curvature: Float64Array,
+  ): void {
+    const layers = this.layerCount;
+    const { reflectanceDerivative: dr, transmittanceDerivative: dt, amplitudeDerivatives } = spectrum;
+    const isReflected = (quantity === 'R' && sense === 'below') || (quantity === 'T' && sense === 'above');
+    const rows = this.#rows;
+    const stride = rows.length / Math.max(1, layers);
+    let row = 0;
     for (let i = 0; i < loss.length; i++) {
       const slope = slopes[i]!;
       if (slope === 0) continue;
-      if (curvature === undefined) {
-        for (let j = 0; j < layers; j++) {
-          const at = i * layers + j;
-          this.#own[j]! += sign * slope * (quantity === 'A' ? -dr[at]! - dt[at]! : rows[at]!);
+      if (isReflected) {
+        const root = Math.sqrt((2 * scale * slope) / amplitudeDerivatives.length);
+        for (const amplitude of amplitudeDerivatives) {
+          for (let j = 0, at = 2 * i * layers; j < layers; j++, at += 2) {
+            rows[j * stride + row] = root * amplitude[at]!;
+            rows[j * stride + row + 1] = root * amplitude[at + 1]!;
+          }
+          row += 2;
         }
-        continue;
       }
-      const bend = scale * (slope / (2 * Math.max(loss[i]!, LEAST_LOSS)) + bends[i]!);
-      if (quantity === 'A') {
-        for (let j = 0; j < layers; j++) this.#row[j] = -dr[i * layers + j]! - dt[i * layers + j]!;
-        addOuterProduct(this.#row, 0, bend, sign * slope, this.#own, curvature);
-      } else addOuterProduct(rows, i * layers, bend, sign * slope, this.#own, curvature);
+      const bend = bends[i]! + (isReflected ? 0 : slope / (2 * Math.max(loss[i]!, LEAST_LOSS)));
+      if (bend === 0) continue;
+      const root = Math.sqrt(scale * bend);
+      for (let j = 0, at = i * layers; j < layers; j++, at++) {
+        const derivative = quantity === 'R' ? dr[at]! : quantity === 'T' ? dt[at]! : dr[at]! + dt[at]!;
+        rows[j * stride + row] = root * derivative;
+      }
+      row++;
     }
+    addGram(rows, stride, row, layers, curvature);
   }
 }
 

@@ -43,3 +43,18 @@ export function meanWeights(points: number): Float64Array {
   for (let i = 0; i < points; i++) weights[i]! /= sum;
   return weights;
 }
+
+/** Readings over a band that are usually averaged; common practice, no source. */
+const USUAL_READINGS = 61;
+
+/**
+ * Shares of the points in the average of 61 even readings, ends included, as they are taken on a spectrometer: each end
+ * counts as a full reading, so it weighs somewhat more than in the integral. The same for any number of points.
+ */
+export function readingWeights(points: number): Float64Array {
+  const weights = meanWeights(points);
+  if (points === 1) return weights;
+  for (let i = 0; i < points; i++) weights[i]! *= 1 - 1 / USUAL_READINGS;
+  for (const end of [0, points - 1]) weights[end]! += 0.5 / USUAL_READINGS;
+  return weights;
+}

@@ -13,7 +13,8 @@ export const ABSORBING_SCRATCH = 12;
  *   dr/dd = 2 Y0 det[P W, P V] / D² = 2 Y0 det P det[W, V] / D²   (det P = 1 but for the kernel's factors),
  *   dD/dd = det[P W, U] = det P det[W, P⁻¹ U]  with  U = (−1; Y0),  and  dT = −2 T Re(dD / D).
  * P⁻¹ U is carried downwards with the layers' matrices, which were kept on the way up; there all of the
- * kernel's factors cancel. `scratch` holds ABSORBING_SCRATCH numbers a layer. Nothing is allocated.
+ * kernel's factors cancel. `scratch` holds ABSORBING_SCRATCH numbers a layer. `amplitudeDerivative`, where wanted,
+ * takes dr as [2 * (wavelength * layerCount + layer)], real and imaginary part. Nothing is allocated.
  */
 export function spectrumWithDerivativesAbsorbing(
   tables: LayerTables,
@@ -24,6 +25,7 @@ export function spectrumWithDerivativesAbsorbing(
   transmittance: Float64Array,
   reflectanceDerivative: Float64Array,
   transmittanceDerivative: Float64Array,
+  amplitudeDerivative?: Float64Array,
 ): void {
   const { absorbing, mediumOf, mediumCount, layerCount, incidentAdmittance, substrateAdmittance } = tables;
   const halves = OCTAVE_HALVES;
@@ -141,6 +143,11 @@ export function spectrumWithDerivativesAbsorbing(
     const bothIm = common * (backRe * forthIm + backIm * forthRe);
     const weightRe = y0Re * bothRe + y0Im * bothIm;
     const weightIm = y0Im * bothRe - y0Re * bothIm;
+    // dr = turn · det[W, V] · above with turn = 2 Y0 / D².
+    const perSquareRe = 2 * perForth * perForth * (forthRe * forthRe - forthIm * forthIm);
+    const perSquareIm = -4 * perForth * perForth * forthRe * forthIm;
+    const turnRe = y0Re * perSquareRe - y0Im * perSquareIm;
+    const turnIm = y0Re * perSquareIm + y0Im * perSquareRe;
     // dT = Re(fall · dD) with fall = −2 T / D.
     const fall = -2 * transmittance[w]! * perForth;
     const fallRe = fall * forthRe;
@@ -180,6 +187,10 @@ export function spectrumWithDerivativesAbsorbing(
       const bendRe = rateRe * sizeRe - rateIm * sizeIm;
       const bendIm = rateRe * sizeIm + rateIm * sizeRe;
       reflectanceDerivative[out + j] = above * (weightRe * bendRe - weightIm * bendIm);
+      if (amplitudeDerivative !== undefined) {
+        amplitudeDerivative[2 * (out + j)] = above * (turnRe * bendRe - turnIm * bendIm);
+        amplitudeDerivative[2 * (out + j) + 1] = above * (turnRe * bendIm + turnIm * bendRe);
+      }
 
       const reachRe = topRe * secondRe - topIm * secondIm - (lowRe * firstRe - lowIm * firstIm);
       const reachIm = topRe * secondIm + topIm * secondRe - (lowRe * firstIm + lowIm * firstRe);

@@ -56,23 +56,28 @@ export function spreadThickness(
 }
 
 /**
- * Sums derivatives by sublayers to those by layers, [wavelength * count + layer] both. For thicknesses each sublayer
- * counts by its share of the layer, for the index (`byIndex`) by its factor.
+ * Sums derivatives by sublayers to those by layers, [(wavelength * count + layer) * parts + part] both; two parts are a
+ * real and an imaginary one. For thicknesses each sublayer counts by its share of the layer, for the index (`byIndex`)
+ * by its factor.
  */
 export function foldDerivatives(
   { firstOf, factor }: GradedStack,
   bySublayer: Float64Array,
   byLayer: Float64Array,
   byIndex = false,
+  parts = 1,
 ): void {
   const layerCount = firstOf.length - 1;
   const width = factor.length;
   for (let row = 0, out = 0; out < byLayer.length; row += width) {
-    for (let j = 0; j < layerCount; j++, out++) {
+    for (let j = 0; j < layerCount; j++) {
       const [from, to] = [firstOf[j]!, firstOf[j + 1]!];
-      let sum = 0;
-      for (let i = from; i < to; i++) sum += bySublayer[row + i]! * (byIndex ? factor[i]! : 1);
-      byLayer[out] = byIndex ? sum : sum / (to - from);
+      for (let part = 0; part < parts; part++, out++) {
+        let sum = 0;
+        for (let i = from; i < to; i++)
+          sum += bySublayer[(row + i) * parts + part]! * (byIndex ? factor[i]! : 1);
+        byLayer[out] = byIndex ? sum : sum / (to - from);
+      }
     }
   }
 }

@@ -16,7 +16,8 @@ export const LOSSLESS_SCRATCH = 3;
  * the layers passed so far; those of the layers above are multiplied in on the way back.
  *
  * `scratch` holds LOSSLESS_SCRATCH numbers a layer. Outputs: [wavelength] and [wavelength * layerCount +
- * layer] per nm. Nothing is allocated.
+ * layer] per nm; `amplitudeDerivative`, where wanted, dr itself as [2 * (wavelength * layerCount + layer)], real and
+ * imaginary part. Nothing is allocated.
  */
 export function spectrumWithDerivativesLossless(
   tables: LayerTables,
@@ -27,6 +28,7 @@ export function spectrumWithDerivativesLossless(
   transmittance: Float64Array,
   reflectanceDerivative: Float64Array,
   transmittanceDerivative: Float64Array,
+  amplitudeDerivative?: Float64Array,
 ): void {
   const { lossless, losslessSlope, entry, layerCount, incidentAdmittance, substrateAdmittance } = tables;
   const p0 = CIRCULAR[0]!;
@@ -102,6 +104,21 @@ export function spectrumWithDerivativesLossless(
       const derivative = above * (weightRe * scratch[s]! - weightIm * scratch[s + 1]!);
       reflectanceDerivative[out + j] = derivative;
       transmittanceDerivative[out + j] = -derivative;
+      const factor = scratch[s + 2]!;
+      above *= factor * factor;
+    }
+    if (amplitudeDerivative === undefined) continue;
+
+    // dr = turn · κ (C²/η − ηB²) · above with turn = 2πi Y0 / D².
+    const strength = 2 * Math.PI * y0 * perForth * perForth;
+    const turnRe = 2 * strength * forthRe * forthIm;
+    const turnIm = strength * (forthRe * forthRe - forthIm * forthIm);
+    above = 1;
+    for (let j = layerCount - 1, s = j * LOSSLESS_SCRATCH; j >= 0; j--, s -= LOSSLESS_SCRATCH) {
+      const re = scratch[s]!;
+      const im = 2 * scratch[s + 1]!;
+      amplitudeDerivative[2 * (out + j)] = above * (turnRe * re - turnIm * im);
+      amplitudeDerivative[2 * (out + j) + 1] = above * (turnRe * im + turnIm * re);
       const factor = scratch[s + 2]!;
       above *= factor * factor;
     }

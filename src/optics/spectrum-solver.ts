@@ -26,7 +26,7 @@ export class SpectrumSolver {
   /** Only where a layer is graded; the tables then are those of the sublayers. */
   readonly #graded: GradedStack | undefined;
   readonly #sublayerNm: Float64Array;
-  #bySublayer: readonly [Float64Array, Float64Array] | undefined;
+  #bySublayer: readonly [Float64Array, Float64Array, Float64Array] | undefined;
 
   /**
    * @param incidenceRad angle in the incident medium, from 0 to below π/2.
@@ -71,29 +71,40 @@ export class SpectrumSolver {
     front.set(this.#front);
   }
 
-  /** Fills reflectance, transmittance and the derivatives of both with respect to every thickness. */
+  /**
+   * Fills reflectance, transmittance and the derivatives of both with respect to every thickness, and where wanted
+   * those of the reflection coefficient of the tangential electric field: [2 * (wavelength * layerCount + layer)],
+   * real and imaginary part.
+   */
   withDerivatives(
     thicknessNm: Float64Array,
     reflectance: Float64Array,
     transmittance: Float64Array,
     reflectanceDerivative: Float64Array,
     transmittanceDerivative: Float64Array,
+    amplitudeDerivative?: Float64Array,
   ): void {
     this.#requireSpectra(reflectance, transmittance);
     const size = this.wavelengthCount * this.layerCount;
     requireLength('reflectanceDerivative', reflectanceDerivative, size);
     requireLength('transmittanceDerivative', transmittanceDerivative, size);
+    if (amplitudeDerivative !== undefined)
+      requireLength('amplitudeDerivative', amplitudeDerivative, 2 * size);
     const graded = this.#graded;
-    const [byR, byT] =
-      graded === undefined ? [reflectanceDerivative, transmittanceDerivative] : this.#sublayerSlopes();
+    const [byR, byT, byAmplitude] =
+      graded === undefined
+        ? [reflectanceDerivative, transmittanceDerivative, amplitudeDerivative]
+        : this.#sublayerSlopes();
     const nm = this.#thicknesses(thicknessNm);
     for (const run of this.#tables.runs) {
       const kernel = run.lossless ? spectrumWithDerivativesLossless : spectrumWithDerivativesAbsorbing;
-      kernel(this.#tables, run, nm, this.#scratch, reflectance, transmittance, byR, byT);
+      kernel(this.#tables, run, nm, this.#scratch, reflectance, transmittance, byR, byT, byAmplitude);
     }
     if (graded === undefined) return;
     foldDerivatives(graded, byR, reflectanceDerivative);
     foldDerivatives(graded, byT, transmittanceDerivative);
+    if (amplitudeDerivative !== undefined)
+      foldDerivatives(graded, byAmplitude!, amplitudeDerivative, false, 2);
   }
 
   #propagate(thicknessNm: Float64Array): void {
@@ -112,10 +123,10 @@ export class SpectrumSolver {
     return this.#sublayerNm;
   }
 
-  /** Room for the derivatives of R and T by sublayers, made when first needed. */
-  #sublayerSlopes(): readonly [Float64Array, Float64Array] {
+  /** Room for the derivatives of R, T and the amplitude by sublayers, made when first needed. */
+  #sublayerSlopes(): readonly [Float64Array, Float64Array, Float64Array] {
     const size = this.wavelengthCount * this.#tables.layerCount;
-    this.#bySublayer ??= [new Float64Array(size), new Float64Array(size)];
+    this.#bySublayer ??= [new Float64Array(size), new Float64Array(size), new Float64Array(2 * size)];
     return this.#bySublayer;
   }
 

@@ -42,6 +42,60 @@ function expectSlopes(
   }
 }
 
+/** Holds the derivative of the reflection coefficient against differences of it. */
+function expectAmplitudeSlopes(
+  incident: number,
+  layers: readonly Index[],
+  substrate: Index,
+  thicknessNm: readonly number[],
+  angleDeg: number,
+): void {
+  const stack = plainStack([450, 620], incident, layers, substrate);
+  const size = 2 * layers.length;
+  for (const polarization of ['s', 'p'] as const) {
+    const solver = new SpectrumSolver(stack, angleDeg * RAD, polarization);
+    const moved = Float64Array.from(thicknessNm);
+    const spare = [2, 2, size, size].map((length) => new Float64Array(length));
+    const amplitude = new Float64Array(2 * size);
+    solver.withDerivatives(moved, spare[0]!, spare[1]!, spare[2]!, spare[3]!, amplitude);
+    const parts = [new Float64Array(2), new Float64Array(2)] as const;
+    for (let j = 0; j < layers.length; j++)
+      for (const w of [0, 1])
+        for (const part of [0, 1] as const) {
+          const value = (shift: number) => {
+            moved.set(thicknessNm);
+            moved[j] = thicknessNm[j]! + shift;
+            solver.reflectionCoefficient(moved, parts[0], parts[1]);
+            return parts[part][w]!;
+          };
+          expect(amplitude[2 * (w * layers.length + j) + part]).toBeCloseTo(slope(value, 0.03), 9);
+        }
+  }
+}
+
+describe('derivatives of the reflection coefficient', () => {
+  it('equal differences for lossless stacks at any angle', () => {
+    expectAmplitudeSlopes(1, [2.3, 1.46, 2.3, 1.38], 1.52, [30, 60, 120, 90], 0);
+    expectAmplitudeSlopes(1, [2.3, 1.46, 2.3, 1.38], 1.52, [30, 60, 120, 90], 50);
+  });
+
+  it('equal differences where layers absorb or are evanescent', () => {
+    expectAmplitudeSlopes(1.33, [2.3, [2.1, 0.05], [0.06, 3.6], 1.38], [0.3, 2.8], [30, 60, 12, 90], 62);
+    expectAmplitudeSlopes(1.7, [2.1, 1.38, 2.1], 1, [80, 120, 60], 65);
+  });
+
+  it('equal differences for stacks so high that the field is rescaled on the way', () => {
+    const layers = Array.from({ length: 90 }, (_, j) => (j % 2 === 0 ? 2.3 : 1.46));
+    expectAmplitudeSlopes(
+      1,
+      layers,
+      1.52,
+      layers.map((n) => 40 / n + n),
+      10,
+    );
+  });
+});
+
 describe('derivatives with respect to thickness', () => {
   it('equal differences for lossless stacks at any angle', () => {
     expectSlopes(1, [2.3, 1.46, 2.3, 1.38], 1.52, [30, 60, 120, 90], 0);

@@ -7,6 +7,7 @@ import { GrowingLayer } from '../../src/optics/growing-layer.ts';
 import { indexDerivatives } from '../../src/optics/index-derivatives.ts';
 import type { Medium } from '../../src/optics/medium.ts';
 import { polarizedLight } from '../../src/optics/polarized-light.ts';
+import { SpectrumSolver } from '../../src/optics/spectrum-solver.ts';
 import { StackField } from '../../src/optics/stack-field.ts';
 import type { StackOnGrid } from '../../src/optics/stack-on-grid.ts';
 import { integrateGraded } from './support/integrate-graded.ts';
@@ -137,6 +138,22 @@ describe('a stack with graded layers', () => {
         expect(dT[w * 4 + j]).toBeCloseTo((more.T[w]! - less.T[w]!) / (2 * step), 9);
       }
     });
+  });
+
+  it('has derivatives of r that go with those of R = |r|²', () => {
+    const solver = new SpectrumSolver(mixed, 0.6, 'p');
+    const [count, size] = [solver.wavelengthCount, solver.wavelengthCount * solver.layerCount];
+    const spectra = [count, count, size, size, 2 * size, count, count].map(
+      (length) => new Float64Array(length),
+    );
+    const [R, T, dR, dT, dr, re, im] = spectra;
+    const nm = Float64Array.from(mixedNm);
+    solver.withDerivatives(nm, R!, T!, dR!, dT!, dr!);
+    solver.reflectionCoefficient(nm, re!, im!);
+    for (let at = 0; at < size; at++) {
+      const w = Math.floor(at / solver.layerCount);
+      expect(2 * (re![w]! * dr![2 * at]! + im![w]! * dr![2 * at + 1]!)).toBeCloseTo(dR![at]!, 14);
+    }
   });
 
   it('has exact derivatives with respect to n and k of a graded layer', () => {

@@ -6,7 +6,7 @@ import { breathe, spreadInline } from '../spread.ts';
 import { defineTask } from '../task.ts';
 
 /** Work planned for each second of the limit: two cores of the usual kind then need less than half of it. */
-const WORK_PER_S = 22e6;
+const WORK_PER_S = 11e6;
 
 /** What a robust stack is to stand where the request names no errors; common practice, no source. */
 const USUAL_ERRORS = { relativePercent: 1, absoluteNm: 0, indexPercent: 0 };

@@ -18,6 +18,16 @@ export class Findings {
       .map(([, draft]) => draft);
   }
 
+  /** The best `count` that are unlike one another, best first. */
+  unlike(count: number, areAlike: (one: Draft, other: Draft) => boolean): Draft[] {
+    const kept: Draft[] = [];
+    for (const draft of this.best(Number.POSITIVE_INFINITY)) {
+      if (kept.length === count) break;
+      if (!kept.some((other) => areAlike(draft, other))) kept.push(draft);
+    }
+    return kept;
+  }
+
   /** The best of each number of layers below `layers`, with the most layers first. */
   bestOfFewer(layers: number): Draft[] {
     const byCount = new Map<number, Draft>();

@@ -39,14 +39,31 @@ export interface RoughDraft extends Sketch {
   readonly rough: number;
 }
 
-/** A few steps towards the near minimum of the smooth merit: enough to tell whether a stack deserves more. */
-export function roughlySettle(problem: SearchProblem, sketch: Sketch, meter: WorkMeter): RoughDraft {
+/** Evaluations of a rough settling, and how far behind (as a multiple of the hurdle) a stack may be on the way. */
+const ROUGH_EVALUATIONS = 25;
+const HURDLES: readonly (readonly [evaluations: number, multiple: number])[] = [
+  [10, 2.5],
+  [16, 1.6],
+];
+
+/**
+ * A few steps towards the near minimum of the smooth merit: enough to tell whether a stack deserves more. One that is
+ * still far above the `hurdle` halfway is left where it then stands.
+ */
+export function roughlySettle(
+  problem: SearchProblem,
+  sketch: Sketch,
+  meter: WorkMeter,
+  hurdle = Number.POSITIVE_INFINITY,
+): RoughDraft {
   const merit = new Merit(problem.grid, sketch.materials);
   const refined = refineThickness(merit, sketch.thicknessNm, {
     bounds: boundsOf(problem),
     sharpness: [ROUGH_SHARPNESS],
-    maxEvaluations: 25,
+    maxEvaluations: ROUGH_EVALUATIONS,
     relativeTolerance: 1e-3,
+    stop: (evaluations, value) =>
+      HURDLES.some(([at, multiple]) => evaluations === at && value > multiple * hurdle),
   });
   meter.book(sketch.materials.length, refined.evaluations);
   return {

@@ -12,7 +12,7 @@ import {
 } from './local-search.ts';
 import { isWithin, mutate, randomSketch } from './moves.ts';
 import type { Draft, SearchProblem } from './search-problem.ts';
-import { type Sketch, withInsertion } from './tidy.ts';
+import { isLike, type Sketch, withInsertion } from './tidy.ts';
 
 /** One independent piece of a search: what it finds depends on this alone, so it may run anywhere. */
 export interface SearchJob {
@@ -40,7 +40,7 @@ export type Pause = () => Promise<void> | undefined;
 /** A roughly settled stack goes on where its smooth merit is below this many times the current one's. */
 const PROMISING = 1.4;
 
-const FULL: Effort = { sharpness: [8, 32], maxEvaluations: 120, relativeTolerance: 1e-6 };
+const FULL: Effort = { sharpness: [8, 32], maxEvaluations: 60, relativeTolerance: 3e-5 };
 
 /**
  * Searches from random starts that grow by inserted layers, or hops on from the elites: a random change, a local search,
@@ -70,8 +70,8 @@ export async function runSearchJob(
       await pause();
       const mate = elites[random.integer(elites.length)]!;
       starts++;
-      const quick = roughlySettle(problem, mutate(problem, current, mate, random), meter);
-      if (quick.rough > rough * PROMISING) continue;
+      const quick = roughlySettle(problem, mutate(problem, current, mate, random), meter, rough);
+      if (quick.rough > rough * PROMISING || fellBack(problem, current, rough, quick)) continue;
       const next = prune(problem, settle(problem, quick, FULL, meter), FULL, meter);
       found.add(next);
       const threshold = 0.05 * (patience / full) ** 2;
@@ -84,6 +84,11 @@ export async function runSearchJob(
     }
   }
   return { drafts: found.best(HANDED_BACK), starts, work: meter.spent };
+}
+
+/** Whether a changed stack has settled into the one that it came from, but for layers at the thinnest allowed. */
+function fellBack(problem: SearchProblem, from: Draft, fromRough: number, to: RoughDraft): boolean {
+  return to.rough > fromRough * (1 - 1e-3) && isLike(from, to, 1.05 * problem.minNm);
 }
 
 /** Share of the allowance that goes into random starts. */

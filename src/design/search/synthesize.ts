@@ -1,4 +1,5 @@
 import { Findings } from './findings.ts';
+import { profileDistance } from './profile-distance.ts';
 import type { SearchFindings, SearchJob } from './search-job.ts';
 import type { Draft, SearchProblem } from './search-problem.ts';
 
@@ -35,10 +36,12 @@ const ALLOWANCE_A_LAYER = 400_000;
 /** A fixed number, so that the answer doesn't depend on how many threads there are. */
 const JOBS_A_ROUND = 8;
 /** Jobs of a round that begin anew; the others go on from the elites. */
-const FRESH_JOBS = 4;
+const FRESH_JOBS = 2;
 /** After this share of the rounds nothing begins anew: what began so late would not be ripe at the end. */
 const FRESH_UNTIL = 0.6;
 const ELITES = 12;
+/** Elites are no nearer to one another than this, in the mean difference of their index. */
+const APART = 0.08;
 /** The search ends early where this share of all rounds, in a row and at least 4, brought less than IDLE_GAIN. */
 const IDLE_SHARE = 0.6;
 const IDLE_GAIN = 1e-3;
@@ -51,6 +54,8 @@ const IDLE_GAIN = 1e-3;
  */
 export async function synthesize(problem: SearchProblem, options: SynthesisOptions): Promise<Synthesis> {
   const found = new Findings();
+  const areAlike = (one: Draft, other: Draft) =>
+    profileDistance(one, other, problem.paletteIndex, problem.substrateIndex) < APART;
   for (const draft of options.starts ?? []) found.add(draft);
   const roundWork = JOBS_A_ROUND * ALLOWANCE_A_LAYER * problem.maxLayers;
   const rounds = Math.min(MOST_ROUNDS, Math.max(2, Math.round(options.work / roundWork)));
@@ -62,7 +67,7 @@ export async function synthesize(problem: SearchProblem, options: SynthesisOptio
   let wasLate = false;
   for (let round = 0; round < rounds && idle < mostIdle; round++) {
     options.progress?.(round / rounds);
-    const elites = found.best(ELITES);
+    const elites = found.unlike(ELITES, areAlike);
     const before = elites[0]?.merit ?? Number.POSITIVE_INFINITY;
     const freshJobs = round < FRESH_UNTIL * rounds ? FRESH_JOBS : 0;
     const jobs = Array.from(

@@ -53,3 +53,15 @@ export function withInsertion(
 export function materialCount(materials: readonly number[]): number {
   return new Set(materials).size;
 }
+
+/** Whether two stacks have the same layers within 5 %, in the same order, but for those thinner than `negligibleNm`. */
+export function isLike(one: Sketch, other: Sketch, negligibleNm: number): boolean {
+  const [first, second] = [one, other].map(({ materials, thicknessNm }) =>
+    tidy({ materials, thicknessNm: thicknessNm.map((nm) => (nm < negligibleNm ? 0 : nm)) }),
+  );
+  return (
+    first!.materials.length === second!.materials.length &&
+    first!.materials.every((material, layer) => material === second!.materials[layer]) &&
+    first!.thicknessNm.every((nm, layer) => Math.abs(nm / second!.thicknessNm[layer]! - 1) < 0.05)
+  );
+}

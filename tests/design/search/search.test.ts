@@ -4,9 +4,10 @@ import { Merit } from '../../../src/design/merit.ts';
 import { Findings } from '../../../src/design/search/findings.ts';
 import { helpfulInsertions } from '../../../src/design/search/helpful-insertions.ts';
 import { isWithin, mutate, randomSketch } from '../../../src/design/search/moves.ts';
+import { profileDistance } from '../../../src/design/search/profile-distance.ts';
 import { runSearchJob } from '../../../src/design/search/search-job.ts';
 import { type JobRunner, synthesize } from '../../../src/design/search/synthesize.ts';
-import { tidy, withInsertion, withoutLayer } from '../../../src/design/search/tidy.ts';
+import { isLike, tidy, withInsertion, withoutLayer } from '../../../src/design/search/tidy.ts';
 import { Random } from '../../../src/math/random.ts';
 import { AIR, FILMS, GLASS, reflectance } from '../support/yardstick.ts';
 
@@ -39,6 +40,37 @@ describe('tidy', () => {
     expect(inside.materials).toEqual([3, 1, 2, 1]);
     expect([...inside.thicknessNm]).toEqual([10, 10, 6, 30]);
     expect(withInsertion(host, 1, 0, 2, 6).materials).toEqual([3, 2, 1]);
+  });
+});
+
+describe('isLike', () => {
+  const stack = { materials: [3, 0], thicknessNm: nm(20, 90) };
+
+  it('overlooks layers thinner than what is negligible, and differences of up to 5 %', () => {
+    const almost = { materials: [3, 1, 3, 0], thicknessNm: nm(10, 2, 10.5, 92) };
+    expect(isLike(almost, stack, 3)).toBe(true);
+    expect(isLike(almost, stack, 1)).toBe(false);
+  });
+
+  it('tells other thicknesses and other materials apart', () => {
+    expect(isLike({ ...stack, thicknessNm: nm(22, 90) }, stack, 3)).toBe(false);
+    expect(isLike({ ...stack, materials: [4, 0] }, stack, 3)).toBe(false);
+  });
+});
+
+describe('profileDistance', () => {
+  const index = [1.4, 2];
+  const single = { materials: [0], thicknessNm: nm(100) };
+
+  it('is the difference of index where one layer stands for the other', () => {
+    expect(profileDistance(single, single, index, 1.5)).toBe(0);
+    expect(profileDistance(single, { ...single, materials: [1] }, index, 1.5)).toBeCloseTo(0.6, 12);
+  });
+
+  it('counts from the outside in, with the substrate below the thinner stack', () => {
+    const double = { materials: [1, 0], thicknessNm: nm(100, 100) };
+    expect(profileDistance(single, double, index, 1.5)).toBeCloseTo(0.25, 12);
+    expect(profileDistance(double, single, index, 1.5)).toBeCloseTo(0.25, 12);
   });
 });
 
@@ -102,6 +134,16 @@ describe('Findings', () => {
     };
     expect(order(drafts)).toEqual(['0,1 1', '1 1']);
     expect(order([...drafts].reverse())).toEqual(order(drafts));
+  });
+
+  it('give the best of those that are unlike one another', () => {
+    const found = new Findings();
+    [3, 1, 2].forEach((merit) => {
+      found.add({ materials: Array(merit).fill(0), thicknessNm: new Float64Array(merit), merit });
+    });
+    const near = found.unlike(5, (one, other) => Math.abs(one.merit - other.merit) < 1.5);
+    expect(near.map(({ merit }) => merit)).toEqual([1, 3]);
+    expect(found.unlike(1, () => false)).toHaveLength(1);
   });
 });
 
