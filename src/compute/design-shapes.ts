@@ -3,7 +3,7 @@ import { InputError } from '../base/errors.ts';
 import { choice, count, list, quantity, shown, text, word, yesOrNo } from '../base/schema.ts';
 import { type IndexFunction, rememberIndex } from '../design/coated-surface.ts';
 import { type DesignProblem, MOST_LAYERS, type PoolMaterial } from '../design/design-problem.ts';
-import type { GivenStack } from '../design/design-stack.ts';
+import type { GivenStack } from '../design/refine-stack.ts';
 import { type Requirement, requirement } from '../design/requirement.ts';
 import { bandGrid } from '../design/wavelength-grid.ts';
 import { gradedIndex, type LayerGrading, layerGrading } from '../materials/grading.ts';

@@ -1,10 +1,11 @@
 import { InputError } from '../base/errors.ts';
 import { Random } from '../math/random.ts';
 import { type DesignProblem, MOST_LAYERS, searchProblem, surfaceOf } from './design-problem.ts';
-import { type FoundStack, type GivenStack, stackFrom } from './design-stack.ts';
 import { evaluateRequirements } from './evaluate.ts';
+import { type FoundStack, stackFrom } from './found-stack.ts';
 import { Merit } from './merit.ts';
 import { refineThickness } from './refine.ts';
+import type { GivenStack } from './refine-stack.ts';
 import { describeRequirement } from './requirement.ts';
 import type { SearchProblem } from './search/search-problem.ts';
 

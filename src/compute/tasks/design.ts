@@ -1,12 +1,17 @@
 import * as v from 'valibot';
 import { InputError } from '../../base/errors.ts';
-import { type DesignResult, type FoundStack, refineStack, searchStacks } from '../../design/design-stack.ts';
+import type { DesignResult, FoundStack } from '../../design/found-stack.ts';
+import { refineStack } from '../../design/refine-stack.ts';
+import { searchStacks } from '../../design/search-stacks.ts';
 import { designFields, type LayerKind, readyDesign } from '../design-shapes.ts';
 import { breathe, spreadInline } from '../spread.ts';
 import { defineTask } from '../task.ts';
 
-/** Work planned for each second of the limit: two cores of the usual kind then need less than half of it. */
+/** Work planned for each second of the limit: two cores of the usual kind need about half of it. */
 const WORK_PER_S = 11e6;
+
+/** Share of the time limit after which a search ends on a machine too slow for the work; the rest is for the finish. */
+const SEARCH_SHARE = 0.85;
 
 /** What a robust stack is to stand where the request names no errors; common practice, no source. */
 const USUAL_ERRORS = { relativePercent: 1, absoluteNm: 0, indexPercent: 0 };
@@ -38,15 +43,6 @@ export default defineTask({
       await breathe(signal)();
       result = refineStack(problem, start);
     } else {
-      const begun = performance.now();
-      let before = begun;
-      // Late where another round as long as the last one, and the finish, would not fit in.
-      const isLate = () => {
-        const now = performance.now();
-        const round = now - before;
-        before = now;
-        return now - begun + round > 900 * request.timeLimitS;
-      };
       const errors = request.errors ?? (request.goal === 'robust' ? USUAL_ERRORS : undefined);
       result = await searchStacks(problem, {
         seed: request.seed,
@@ -55,7 +51,7 @@ export default defineTask({
         ...(start === undefined ? {} : { start }),
         ...(errors === undefined ? {} : { errors }),
         wantsRobust: request.goal === 'robust',
-        isLate,
+        untilMs: Date.now() + 1000 * SEARCH_SHARE * request.timeLimitS,
         progress: (fraction) => progress?.(fraction, 'searching for stacks'),
       });
     }

@@ -3,24 +3,33 @@ import { type RefineBounds, refineThickness } from '../refine.ts';
 import { type Draft, pointsOf, type SearchProblem } from './search-problem.ts';
 import { type Sketch, tidy, withoutLayer } from './tidy.ts';
 
-/** Counts work in evaluations × layers × points, which doesn't depend on the machine's speed. */
+/**
+ * Counts work in evaluations × layers × points, which doesn't depend on the machine's speed. A machine that is too slow
+ * for the work runs into the time limit.
+ */
 export class WorkMeter {
   spent = 0;
+  /** Whether the time was over before the allowance. */
+  isLate = false;
   readonly #points: number;
   readonly allowance: number;
+  readonly #untilMs: number;
 
-  constructor(problem: SearchProblem, allowance: number) {
+  /** @param untilMs end of the time as `Date.now` counts it, in ms. */
+  constructor(problem: SearchProblem, allowance: number, untilMs = Number.POSITIVE_INFINITY) {
     this.#points = pointsOf(problem.grid);
     this.allowance = allowance;
+    this.#untilMs = untilMs;
   }
 
   /** Books evaluations of a stack. The constant stands for what setting up a stack costs. */
   book(layers: number, evaluations: number): void {
     this.spent += (layers + 2) * (evaluations + 2) * this.#points;
+    if (this.spent < this.allowance && Date.now() >= this.#untilMs) this.isLate = true;
   }
 
   get isSpent(): boolean {
-    return this.spent >= this.allowance;
+    return this.isLate || this.spent >= this.allowance;
   }
 }
 

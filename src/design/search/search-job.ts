@@ -23,12 +23,16 @@ export interface SearchJob {
   readonly allowance: number;
   /** Stacks to go on from; none: it begins anew. */
   readonly elites: readonly Draft[];
+  /** The time (`Date.now`, ms) at which it ends with what it has, though its work isn't done. */
+  readonly untilMs: number;
 }
 
 export interface SearchFindings {
   readonly drafts: readonly Draft[];
   readonly starts: number;
   readonly work: number;
+  /** Whether the time ended it. */
+  readonly wasLate: boolean;
 }
 
 /** How many stacks a job hands back. */
@@ -53,7 +57,7 @@ export async function runSearchJob(
   pause: Pause = () => undefined,
 ): Promise<SearchFindings> {
   const random = new Random(job.seed).stream(job.index);
-  const meter = new WorkMeter(problem, job.allowance);
+  const meter = new WorkMeter(problem, job.allowance, job.untilMs);
   const found = new Findings();
   let starts = 0;
   let elites = job.elites;
@@ -83,7 +87,7 @@ export async function runSearchJob(
       }
     }
   }
-  return { drafts: found.best(HANDED_BACK), starts, work: meter.spent };
+  return { drafts: found.best(HANDED_BACK), starts, work: meter.spent, wasLate: meter.isLate };
 }
 
 /** Whether a changed stack has settled into the one that it came from, but for layers at the thinnest allowed. */
@@ -117,7 +121,7 @@ async function freshStarts(
     const grown = grow(problem, settled, random, meter);
     found.add(grown);
     fresh.add(grown);
-  } while (meter.spent < FRESH_SHARE * meter.allowance);
+  } while (meter.spent < FRESH_SHARE * meter.allowance && !meter.isSpent);
   return { drafts: fresh.best(5), starts };
 }
 

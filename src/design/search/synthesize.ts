@@ -13,8 +13,8 @@ export interface SynthesisOptions {
   readonly runJobs: JobRunner;
   /** Stacks to begin with, besides the random ones. */
   readonly starts?: readonly Draft[];
-  /** Asked between rounds; true ends the search early with what it has. */
-  readonly isLate?: () => boolean;
+  /** The time (`Date.now`, ms) at which the search ends with the best it has, though its work isn't done. */
+  readonly untilMs?: number;
   readonly progress?: (fraction: number) => void;
 }
 
@@ -26,7 +26,7 @@ export interface Synthesis {
   /** Local searches begun. */
   readonly starts: number;
   readonly work: number;
-  /** Whether `isLate` cut it short. */
+  /** Whether the time cut it short. */
   readonly wasLate: boolean;
 }
 
@@ -77,19 +77,18 @@ export async function synthesize(problem: SearchProblem, options: SynthesisOptio
         index: round * JOBS_A_ROUND + place,
         allowance,
         elites: round === 0 || place < freshJobs ? [] : elites,
+        untilMs: options.untilMs ?? Number.POSITIVE_INFINITY,
       }),
     );
     for (const findings of await options.runJobs(problem, jobs)) {
       for (const draft of findings.drafts) found.add(draft);
       starts += findings.starts;
       work += findings.work;
+      wasLate ||= findings.wasLate;
     }
     const now = found.best(1)[0]!.merit;
     idle = now < before * (1 - IDLE_GAIN) ? 0 : idle + 1;
-    if (round < rounds - 1 && options.isLate?.()) {
-      wasLate = true;
-      break;
-    }
+    if (wasLate) break;
   }
   options.progress?.(1);
   const drafts = found.best(ELITES);
