@@ -27,4 +27,5 @@ export const TASKS: Readonly<Record<string, () => Promise<AnyTask>>> = {
   yield: async () => (await import('./tasks/yield.ts')).default,
   places: async () => (await import('./tasks/places.ts')).default,
   aim: async () => (await import('./tasks/aim.ts')).default,
+  ways: async () => (await import('./tasks/ways.ts')).default,
 };

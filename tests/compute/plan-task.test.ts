@@ -18,6 +18,22 @@ describe('the task plan', () => {
     expect(answer.cautions.length).toBeGreaterThan(5);
   });
 
+  it('has the cost of a lens by the yield that it computed, where the batch holds prices', async () => {
+    const money = {
+      currency: 'EUR',
+      machinePerHour: 90,
+      labourPerHour: 45,
+      attendedPercent: 40,
+      lensValue: 10,
+    };
+    const { lot, yield: share } = await runTask(planTask, { ...document, money });
+    if (!('costBy' in lot)) throw new Error('there is no cost');
+    expect(lot.costBy).toBe('yield');
+    expect(lot.lostLenses).toBeCloseTo(lot.lensesToStart * (1 - share), 9);
+    expect(lot.cost.scrap).toBeCloseTo(10 * lot.lostLenses, 9);
+    expect(lot.costPerLens).toBeCloseTo(lot.cost.total / lot.deliveredLenses, 9);
+  });
+
   it('has the traveller and the tables as its papers', async () => {
     const papers = await planTask.papers!(
       await import('../../src/batch/read-batch.ts').then(({ batchFrom }) => batchFrom(document)),

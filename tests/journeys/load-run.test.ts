@@ -205,6 +205,14 @@ describe('the Run station', () => {
     await page.getByLabel('Shift 1 to').fill('07:00');
     await page.getByLabel('Shift 1 to').press('Tab');
     expect(await said(page, 'app-run-station')).toMatch(/above the longest shift of 60 min/);
+    await page.getByLabel('Shift 1 to').fill('05:00');
+    await page.getByLabel('Shift 1 to').press('Tab');
+    expect(await said(page, 'app-run-station')).toContain(
+      'Shift 1 ends at 05:00, which is not after its beginning at 06:00; a shift over midnight is written as two',
+    );
+    await page.getByLabel('Shift 1 to').fill('00:00');
+    await page.getByLabel('Shift 1 to').press('Tab');
+    expect(await end.innerText()).toMatch(/2026-12-\d\d at/);
   });
 
   it('shows refills, crystals, cost by parts and the cautions without a click', async () => {

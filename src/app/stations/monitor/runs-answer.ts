@@ -78,7 +78,7 @@ export function bandCurves({ percentiles }: RunsAnswer, plan: SurfacePlan | unde
       ? []
       : [
           {
-            name: 'planned',
+            name: 'the stack itself',
             wavelengthNm: plan.wavelengthNm,
             values: planned.mean.R,
             colour: 'curve-1' as const,

@@ -3,15 +3,16 @@ import { customElement, state } from 'lit/decorators.js';
 import { dayText } from '../../../base/day-text.ts';
 import { counted, duration, fixed } from '../../../base/format.ts';
 import type { Batch } from '../../../batch/document.ts';
-import { type Trial, type TrialResult, tryWay } from '../../../batch/plan/ways.ts';
+import type { Trial, TrialResult } from '../../../batch/plan/ways.ts';
 import '../../../elements/quantity-field/cw-quantity-field.ts';
 import type { QuantityChangeEvent } from '../../../elements/quantity-field/quantity-events.ts';
 import { StationElement } from '../../station-element.ts';
 import { stationStyles } from '../../station-styles.ts';
+import { MonitorWorker } from '../monitor/monitor-worker.ts';
 
 interface Answer {
   readonly name: string;
-  readonly result: TrialResult | string;
+  readonly result: TrialResult | { readonly fault: string };
 }
 
 const usualRacks = ({ fixture }: Batch) => Math.max(1, fixture.racks - 1);
@@ -32,6 +33,7 @@ export class WhatIf extends StationElement {
     `,
   ];
 
+  readonly #worker = new MonitorWorker(this);
   @state() private rates = 125;
   @state() private pumps = 150;
   @state() private racks: number | undefined;
@@ -50,23 +52,30 @@ export class WhatIf extends StationElement {
     const asked = ['rates', 'pumps', 'racks', 'rackDiameterMm'].some((name) => changed.has(name));
     if (!asked && this.state.plan === this.answered) return;
     clearTimeout(this.timer);
-    this.timer = setTimeout(() => this.answer(), 200);
+    this.timer = setTimeout(() => void this.answer(), 200);
   }
 
-  private answer(): void {
+  private async answer(): Promise<void> {
     const { plan, isStale, batch } = this.state;
     if (plan === undefined || isStale) return;
     this.answered = plan;
     const racks = this.racks ?? usualRacks(batch);
     const rackDiameterMm = this.rackDiameterMm ?? usualRackMm(batch);
-    const ask = (name: string, trial: Trial): Answer => ({ name, result: tryWay(batch, plan, trial) });
-    this.answers = [
-      ask(`All rates at ${this.rates} %`, { rates: this.rates / 100 }),
-      ask(`All pumps at ${this.pumps} % of their speed`, { pumps: this.pumps / 100 }),
-      ask(counted(racks, 'rack'), { racks }),
-      ask(`Racks of ${rackDiameterMm} mm`, { rackDiameterMm }),
-      ask('All four together', { rates: this.rates / 100, pumps: this.pumps / 100, racks, rackDiameterMm }),
+    const rates = this.rates / 100;
+    const pumps = this.pumps / 100;
+    const trials: readonly (readonly [string, Trial])[] = [
+      [`All rates at ${this.rates} %`, { rates }],
+      [`All pumps at ${this.pumps} % of their speed`, { pumps }],
+      [counted(racks, 'rack'), { racks }],
+      [`Racks of ${rackDiameterMm} mm`, { rackDiameterMm }],
+      ['All four together', { rates, pumps, racks, rackDiameterMm }],
     ];
+    const answer = await this.#worker.ask<{ ways: readonly Answer['result'][] }>('ways', {
+      batch,
+      trials: trials.map(([, trial]) => trial),
+    });
+    if (answer === undefined) return;
+    this.answers = trials.map(([name], index) => ({ name, result: answer.ways[index]! }));
   }
 
   override render() {
@@ -90,6 +99,7 @@ export class WhatIf extends StationElement {
         if (given !== undefined) take(given);
       }}
     ></cw-quantity-field>`;
+    const { doing, fault } = this.#worker;
     return html`<div class="stack">
       <div class="fields">
         ${field('Rates, of what they are', this.rates, '%', [1, 1000], (value) => (this.rates = value))}
@@ -97,7 +107,9 @@ export class WhatIf extends StationElement {
         ${field('Racks on the carrier', this.racks ?? usualRacks(batch), '', [1, 60], (value) => (this.racks = value))}
         ${field('Diameter of the racks', this.rackDiameterMm ?? usualRackMm(batch), 'mm', [10, 3000], (value) => (this.rackDiameterMm = value))}
       </div>
-      <div class="scroll" tabindex="0" role="group" aria-label="Other ways to run the lot"><table>
+      <p class="small soft" role="status">${doing === undefined ? 'Each way is the whole plan computed anew; nothing of the batch is changed.' : 'The other ways are being computed.'}</p>
+      ${fault === '' ? nothing : html`<p class="said" role="alert">${fault}.</p>`}
+      <div class="scroll" tabindex="0" role="group" aria-label="Other ways to run the lot"><table class=${doing === undefined ? '' : 'soft'}>
         <thead><tr><th>If</th><th class="figure">Runs</th><th class="figure">A run</th><th class="figure">Lot</th><th class="figure">Hours saved</th>${timed ? html`<th class="figure">Done on the shifts</th><th class="figure">Earlier by</th>` : nothing}</tr></thead>
         <tbody>
           <tr><th scope="row">As planned</th><td class="figure">${plan.lot.runs}</td><td class="figure">${duration(Math.max(0, ...plan.runs.map(({ totalS }) => totalS)))}</td><td class="figure">${duration(plan.lot.totalS)}</td><td class="figure">–</td>${timed ? html`<td class="figure">${endText(plan.lot.calendar?.at(-1)?.ends)}</td><td class="figure">–</td>` : nothing}</tr>
@@ -108,8 +120,8 @@ export class WhatIf extends StationElement {
   }
 
   private row({ name, result }: Answer) {
-    if (typeof result === 'string')
-      return html`<tr><th scope="row">${name}</th><td colspan="6" class="said">no plan: ${result}</td></tr>`;
+    if ('fault' in result)
+      return html`<tr><th scope="row">${name}</th><td colspan="6" class="said">no plan: ${result.fault}</td></tr>`;
     const { runs, perRunS, totalS, savedH, ends, endsEarlierH, warnings } = result;
     return html`<tr>
       <th scope="row">${name}${warnings.map((line) => html`<br /><span class="small soft">${line}</span>`)}</th>
