@@ -6,18 +6,10 @@ import { fingerprintOf } from '../../batch/fingerprint.ts';
 import { TRAVELLER_CSS } from '../../batch/traveller/traveller-css.ts';
 import { travellerBody } from '../../batch/traveller/traveller-html.ts';
 import { baseStyles, buttonStyles } from '../../elements/shared-styles.ts';
+import { inThemeColours } from '../paper-frame.ts';
 import { routeHref } from '../routes.ts';
 import { StationElement } from '../station-element.ts';
 import { pageSheet } from './page-sheet.ts';
-
-/** The greys of paper by the token that stands for them on the screen; on paper the tokens are these greys. */
-const COLOURS: Readonly<Record<string, string>> = {
-  '#111': 'var(--cw-ink)',
-  '#fff': 'var(--cw-sheet)',
-  '#444': 'var(--cw-ink-soft)',
-  '#999': 'var(--cw-rule-strong)',
-  '#ccc': 'var(--cw-rule)',
-};
 
 /** The traveller as it will be printed: the lot's paper for the chamber's operator. */
 @customElement('app-traveller-page')
@@ -64,7 +56,8 @@ export class TravellerPage extends StationElement {
   override connectedCallback(): void {
     super.connectedCallback();
     const style = new CSSStyleSheet();
-    style.replaceSync(inThemeColours(TRAVELLER_CSS));
+    // Rules for pages are rules of the whole document, see `#usePageSheet`.
+    style.replaceSync(inThemeColours(TRAVELLER_CSS).replace(/@page[^{]*\{[^{}]*\}/g, ''));
     this.shadowRoot?.adoptedStyleSheets.push(style);
   }
 
@@ -95,11 +88,4 @@ export class TravellerPage extends StationElement {
     document.adoptedStyleSheets = sheet === undefined ? others : [...others, sheet];
     this.#sheet = sheet;
   }
-}
-
-/** The traveller's style in the room's light: no white sheet in a dark chamber room. Rules for pages stand elsewhere. */
-function inThemeColours(style: string): string {
-  return style
-    .replace(/@page[^{]*\{[^{}]*\}/g, '')
-    .replace(/#[0-9a-f]{3}\b/g, (colour) => COLOURS[colour] ?? colour);
 }

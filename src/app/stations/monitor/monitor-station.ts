@@ -1,6 +1,7 @@
 import { css, html, nothing } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
 import { duration, fixed, percent } from '../../../base/format.ts';
+import type { Side } from '../../../batch/document.ts';
 import type { CutPlan, RunPlan } from '../../../batch/plan/plan-types.ts';
 import '../../../elements/monitor-trace/cw-monitor-trace.ts';
 import type { TraceAxis } from '../../../elements/monitor-trace/trace-series.ts';
@@ -54,7 +55,8 @@ export class MonitorStation extends StationElement {
   ];
 
   @state() private against: TraceAxis = 'thickness';
-  @state() private rehearsedNm: readonly number[] | undefined;
+  /** What the last rehearsal of each side really grew, nm. */
+  @state() private rehearsedNm: Readonly<Partial<Record<Side, readonly number[]>>> = {};
   @state() private only: number | undefined;
 
   override render() {
@@ -73,7 +75,7 @@ export class MonitorStation extends StationElement {
           ? nothing
           : html`<app-virtual-runs .bench=${bench} .state=${now}></app-virtual-runs>
             <app-rehearsal-panel .bench=${bench} .state=${now} @app-rehearsed=${({ thicknessNm }: RehearsedEvent) => this.keepRehearsed(thicknessNm)}></app-rehearsal-panel>
-            <app-rescue-panel .bench=${bench} .state=${now} .rehearsedNm=${this.rehearsedNm}></app-rescue-panel>`
+            <app-rescue-panel .bench=${bench} .state=${now} .rehearsedNm=${this.rehearsedNm[shownSide(now)]}></app-rescue-panel>`
       }
     </div>`;
   }
@@ -109,7 +111,7 @@ export class MonitorStation extends StationElement {
   }
 
   private keepRehearsed(thicknessNm: readonly number[]): void {
-    this.rehearsedNm = thicknessNm;
+    this.rehearsedNm = { ...this.rehearsedNm, [shownSide(this.state)]: thicknessNm };
   }
 
   private showAgainst(axis: TraceAxis): void {

@@ -13,7 +13,8 @@ import { StationElement } from '../../station-element.ts';
 import { stationStyles } from '../../station-styles.ts';
 import { shownRun, shownSide, shownSurface } from '../sides-shown.ts';
 import { rehearsalSetup } from './batch-rehearsal.ts';
-import { keepBest } from './best-scores.ts';
+import { bestOf, keepBest } from './best-scores.ts';
+import { type Exercise, exerciseKey, exerciseWords } from './exercise.ts';
 import { MISHAP_CHOICES, type MishapChoice, mishapsOf } from './mishap-choice.ts';
 import { layerTraces } from './monitor-view.ts';
 import { rehearsalReport } from './rehearsal-report.ts';
@@ -45,6 +46,9 @@ export class RehearsalPanel extends StationElement {
   #lastMs = 0;
   #pictureMs = 0;
   #isBest = false;
+  /** Of the run that is played. */
+  #slowest = Number.POSITIVE_INFINITY;
+  #played: Pick<Exercise, 'mishap' | 'mishapLayer'> = { mishap: 'none', mishapLayer: undefined };
 
   override disconnectedCallback(): void {
     super.disconnectedCallback();
@@ -93,7 +97,7 @@ export class RehearsalPanel extends StationElement {
           if (value !== undefined) this.seed = value;
         }}></cw-quantity-field>
       </div>
-      <div class="row"><button class="main" @click=${() => this.start()}>Rehearse the run</button></div>
+      <div class="row"><button class="main" @click=${() => this.start()}>Rehearse the run</button> ${this.bestSoFar()}</div>
       ${this.fault === '' ? nothing : html`<p class="said" role="alert">${this.fault}</p>`}
       <dialog aria-labelledby="stage-title" @cancel=${() => this.stop()}>
         ${this.#play === undefined ? nothing : this.stage(this.#play)}
@@ -119,10 +123,13 @@ export class RehearsalPanel extends StationElement {
     const surface = shownSurface(this.state);
     const run = shownRun(this.state);
     if (run === undefined) return;
+    const { mishap, mishapLayer } = this.asked(run.cuts.length);
+    this.#played = { mishap, mishapLayer };
+    this.#slowest = Number.POSITIVE_INFINITY;
     try {
       const mishaps = mishapsOf(
-        this.mishap,
-        this.mishapLayer !== undefined && this.mishapLayer < run.cuts.length ? this.mishapLayer : undefined,
+        mishap,
+        mishapLayer,
         this.seed,
         run.cuts.map(({ thicknessNm, turningPoints }) => ({
           thicknessNm,
@@ -193,6 +200,7 @@ export class RehearsalPanel extends StationElement {
     if (play === undefined || play.phase !== 'growing') return;
     const seconds = Math.min(LONGEST_FRAME_S, Math.max(0, (nowMs - this.#lastMs) / 1000));
     this.#lastMs = nowMs;
+    this.#slowest = Math.min(this.#slowest, this.speed);
     play.advance(seconds * this.speed);
     this.afterMove();
     const calm = matchMedia('(prefers-reduced-motion: reduce)').matches;
@@ -215,15 +223,38 @@ export class RehearsalPanel extends StationElement {
     ];
     this.event = `Shutter closed ${by} after ${fixed(last.openS, 1)} s: ${this.layerName(last.layer)} is done.`;
     if (play.phase === 'done') {
-      this.#isBest = keepBest(this.bestName(), play.score().points);
+      this.#isBest = keepBest(exerciseKey(this.exercisePlayed()), play.score().points);
       this.dispatchEvent(new RehearsedEvent(play.finished.map(({ trueNm }) => trueNm)));
       void this.updateComplete.then(() => this.dialog.querySelector<HTMLElement>('h2')?.focus());
     }
     this.requestUpdate();
   }
 
-  private bestName(): string {
-    return `${this.state.batch.id}/${shownSide(this.state)}`;
+  /** What the fields ask for. */
+  private asked(layerCount: number): Exercise {
+    const { batch } = this.state;
+    const layer = this.mishapLayer;
+    return {
+      ...{ batchId: batch.id, lot: batch.order.lot, side: shownSide(this.state) },
+      ...{ mishap: this.mishap, speed: this.speed },
+      mishapLayer: layer !== undefined && layer < layerCount ? layer : undefined,
+    };
+  }
+
+  private exercisePlayed(): Exercise {
+    const asked = this.asked(0);
+    return {
+      ...asked,
+      ...this.#played,
+      speed: Number.isFinite(this.#slowest) ? this.#slowest : this.speed,
+    };
+  }
+
+  private bestSoFar() {
+    const run = shownRun(this.state);
+    const exercise = this.asked(run?.cuts.length ?? 0);
+    const best = bestOf(exerciseKey(exercise));
+    return html`<span class="small soft">${best === undefined ? 'No score yet' : html`Best so far <b>${fixed(best, 0)}</b> of 1000`}: ${exerciseWords(exercise)}.</span>`;
   }
 
   private layerName(index: number): string {
@@ -238,7 +269,7 @@ export class RehearsalPanel extends StationElement {
         <p class="event" role="status">${this.event}</p>
         ${rehearsalReport({
           ...{ play, batch: this.state.batch, surface: shownSurface(this.state), run: this.#run! },
-          ...{ best: this.bestName(), isBest: this.#isBest },
+          ...{ exercise: this.exercisePlayed(), isBest: this.#isBest },
         })}
         <div class="row"><button class="main" @click=${() => this.start()}>Once more</button></div>
       </div>`;
@@ -271,6 +302,7 @@ export class RehearsalPanel extends StationElement {
         <div><dt>Signal, ${cut.signal} at ${cut.wavelengthNm} nm</dt><dd>${light === undefined ? '–' : percent(light)}</dd></div>
         <div><dt>${isOptical(play.setup.layers[index]!.rule) ? `Cut by ${RULE_WORDS[cut.rule as CutRule]}, planned at` : `Level at the end (cut by ${RULE_WORDS[cut.rule as CutRule]})`}</dt><dd>${percent(cut.endLevel)}</dd></div>
         <div><dt>Crystal${isOpen && readings.crystalFailed ? ' FAILED, by clock' : ''}, of ${fixed(cut.thicknessNm, 1)} nm</dt><dd>${crystal === undefined ? '–' : `${fixed(crystal, 1)} nm`}</dd></div>
+        ${readings.crystalLeftHz === undefined || !isOpen ? nothing : html`<div><dt>Crystal's budget left</dt><dd>${fixed(readings.crystalLeftHz / 1000, 1)} kHz</dd></div>`}
         <div><dt>Open, of about ${fixed(cut.timeS, 0)} s</dt><dd>${isOpen ? fixed(readings.timeS.at(-1)!, 0) : '0'} s</dd></div>
       </dl>
       <cw-monitor-trace bare .layers=${traces} .only=${index} .playhead=${crystal} .label=${'Signal of this layer, live'}></cw-monitor-trace>

@@ -1,4 +1,4 @@
-import { html, nothing, type TemplateResult } from 'lit';
+import { html, type TemplateResult } from 'lit';
 import { fixed, percent, significant } from '../../../base/format.ts';
 import type { Batch, Surface } from '../../../batch/document.ts';
 import type { RunPlan } from '../../../batch/plan/plan-types.ts';
@@ -7,6 +7,7 @@ import type { Rehearsal } from '../../../monitor/rehearsal.ts';
 import { spectrumLimits } from '../stack/spectrum-view.ts';
 import { surfaceAsGrown } from './batch-rehearsal.ts';
 import { bestOf } from './best-scores.ts';
+import { type Exercise, exerciseKey, exerciseWords } from './exercise.ts';
 import { mishapSentence } from './mishap-choice.ts';
 
 const CLOSED_BY = { hand: 'hand', controller: 'controller', limit: 'time limit' } as const;
@@ -17,13 +18,19 @@ export interface RehearsalFacts {
   readonly batch: Batch;
   readonly surface: Surface;
   readonly run: RunPlan;
-  /** Under which name the best score is kept. */
-  readonly best: string;
+  readonly exercise: Exercise;
   readonly isBest: boolean;
 }
 
 /** How far off each layer was, what that did to the spectrum, and the score beside the controller's. */
-export function rehearsalReport({ play, batch, surface, run, best, isBest }: RehearsalFacts): TemplateResult {
+export function rehearsalReport({
+  play,
+  batch,
+  surface,
+  run,
+  exercise,
+  isBest,
+}: RehearsalFacts): TemplateResult {
   const { points, perLayer, controllerPoints } = play.score();
   const grownNm = play.finished.map(({ trueNm }) => trueNm);
   const planned = surfaceAsGrown(batch, surface, []);
@@ -31,10 +38,10 @@ export function rehearsalReport({ play, batch, surface, run, best, isBest }: Reh
   const curve = (plan: typeof planned, name: string, colour: 'curve-1' | 'curve-2') => ({
     ...{ name, colour, wavelengthNm: plan.wavelengthNm, values: plan.curves[0]!.mean.R },
   });
-  const kept = bestOf(best);
+  const kept = bestOf(exerciseKey(exercise));
   return html`
     <p><b>${fixed(points, 0)} points</b> of 1000; the controller alone would have got ${fixed(controllerPoints, 0)}.
-      ${isBest ? html`<b>The best so far in this browser.</b>` : kept === undefined ? nothing : `The best so far in this browser: ${fixed(kept, 0)}.`}</p>
+      ${isBest ? html`<b>The best so far in this browser</b>` : kept === undefined ? 'In this browser' : `The best so far in this browser is ${fixed(kept, 0)}`} for this exercise: ${exerciseWords(exercise)}. Best scores are kept for each lot, side, mishap and speed by itself, whatever the seed; a run played at several speeds counts at its slowest.</p>
     ${play.mishaps.map((mishap) => html`<p>${mishapSentence(mishap)}</p>`)}
     <div class="scroll" tabindex="0" role="group" aria-label="Layers of the rehearsal"><table>
       <thead><tr><th>Layer</th><th class="figure">Planned</th><th class="figure">Grown</th><th class="figure">Off by</th><th class="figure">Off by</th><th>Closed by</th><th class="figure">Points</th></tr></thead>

@@ -1,23 +1,23 @@
 import { css, html, nothing } from 'lit';
 import { customElement, property, query, state } from 'lit/decorators.js';
 import { fixed, significant } from '../../../base/format.ts';
-import type { Batch, Layer } from '../../../batch/document.ts';
+import type { Batch, Layer, Side } from '../../../batch/document.ts';
 import { aimedLayers, aimFactor } from '../../../batch/plan/aim.ts';
 import { computePlan } from '../../../batch/plan/plan.ts';
 import type { RunPlan, SurfacePlan } from '../../../batch/plan/plan-types.ts';
-import { TRAVELLER_CSS } from '../../../batch/traveller/traveller-css.ts';
 import '../../../elements/quantity-field/cw-quantity-field.ts';
 import type { QuantityInputEvent } from '../../../elements/quantity-field/quantity-events.ts';
 import '../../../elements/verdict/cw-verdict.ts';
+import { PaperFrame } from '../../paper-frame.ts';
 import { StationElement } from '../../station-element.ts';
 import { stationStyles } from '../../station-styles.ts';
 import { labelOf } from '../material-words.ts';
-import { freeLayerId } from '../order/requirement-edits.ts';
-import { shownSide, shownSurface } from '../sides-shown.ts';
+import { SIDE_NAMES, shownSide } from '../sides-shown.ts';
 import type { PlainLayer } from '../task-layers.ts';
 import { rescueRequest } from './monitor-requests.ts';
 import { MonitorWorker } from './monitor-worker.ts';
 import { rescueSheet } from './rescue-sheet.ts';
+import { coatedAs, putRescued, type RescuedLayer } from './rescued-batch.ts';
 
 interface RescueAnswer {
   readonly layers: readonly PlainLayer[];
@@ -30,22 +30,15 @@ interface RescueAnswer {
 
 interface Rescue {
   readonly answer: RescueAnswer;
+  /** The side whose run is rescued. */
+  readonly side: Side;
   readonly finished: number;
   readonly surface: SurfacePlan;
   readonly run: RunPlan;
-  readonly layers: readonly Layer[];
+  readonly layers: readonly RescuedLayer[];
   readonly batch: Batch;
   /** The batch that was asked about. */
   readonly about: Batch;
-}
-
-/** Gives the sheet its look by script: the page's policy allows no style written into a document. */
-function dressSheet(event: Event): void {
-  const { contentWindow, contentDocument } = event.target as HTMLIFrameElement;
-  if (contentWindow === null || contentDocument === null) return;
-  const sheet = new (contentWindow as Window & typeof globalThis).CSSStyleSheet();
-  sheet.replaceSync(TRAVELLER_CSS);
-  contentDocument.adoptedStyleSheets = [sheet];
 }
 
 /** After a wrong cut: what was really deposited, the remaining layers re-optimised, the new cut table and its page to print. */
@@ -58,7 +51,7 @@ export class RescuePanel extends StationElement {
         width: 100%;
         height: 34rem;
         border: var(--cw-hairline) solid var(--cw-rule-strong);
-        background: #fff;
+        background: var(--cw-sheet);
       }
       .verdict {
         font-size: var(--cw-size-large);
@@ -66,8 +59,10 @@ export class RescuePanel extends StationElement {
     `,
   ];
 
-  /** What the last rehearsal really grew, nm. */
+  /** What the last rehearsal of the shown side really grew, nm. */
   @property({ attribute: false }) rehearsedNm: readonly number[] | undefined;
+  /** Which of two sides with one coating is being coated. */
+  @state() private ofTwo: Side = 'front';
   @state() private last = 0;
   @state() private typedNm: ReadonlyMap<string, number> = new Map();
   @state() private topUp = false;
@@ -75,11 +70,12 @@ export class RescuePanel extends StationElement {
   @state() private rescue: Rescue | undefined;
   @query('iframe') private readonly sheet!: HTMLIFrameElement | null;
   readonly #worker = new MonitorWorker(this);
+  readonly #paper = new PaperFrame(this);
 
   override render() {
     const { doing, fault } = this.#worker;
     const { batch } = this.state;
-    const { layers, requirements } = shownSurface(this.state);
+    const { layers, requirements } = coatedAs(batch, this.side());
     const last = Math.min(this.last, layers.length - 1);
     const deposited = this.aimed(layers).slice(0, last + 1);
     const onLast = (event: Event) => {
@@ -91,6 +87,7 @@ export class RescuePanel extends StationElement {
       <h2 id="rescue-title">Rescue</h2>
       <p class="small soft">A layer was cut wrong: say what was really deposited, and the layers still to come are optimised again.</p>
       <div class="fields">
+        ${batch.surfaces.back === 'same' ? this.sideChoice() : nothing}
         <div class="field"><label for="last">Last finished layer</label>
           <select id="last" @change=${onLast}>${layers.map(({ material }, index) => html`<option value=${index} ?selected=${index === last}>${index + 1} ${labelOf(material, batch)}</option>`)}</select></div>
         ${deposited.map(
@@ -120,13 +117,27 @@ export class RescuePanel extends StationElement {
     </section>`;
   }
 
+  /** The side whose run is rescued: the one that is shown, or the one chosen where one coating serves both. */
+  private side(): Side {
+    return this.state.batch.surfaces.back === 'same' ? this.ofTwo : shownSide(this.state);
+  }
+
+  private sideChoice() {
+    const onSide = (event: Event) => {
+      this.ofTwo = (event.target as HTMLSelectElement).value as Side;
+      this.typedNm = new Map();
+    };
+    return html`<div class="field"><label for="rescued-side">Side being coated</label>
+      <select id="rescued-side" @change=${onSide}>${(['front', 'back'] as const).map((side) => html`<option value=${side} ?selected=${side === this.ofTwo}>${SIDE_NAMES[side]}</option>`)}</select></div>`;
+  }
+
   /** Layers as thick as the run aims at. */
   private aimed(layers: readonly Layer[]): Layer[] {
     return aimedLayers(this.state.batch, layers);
   }
 
   private takeRehearsed(): void {
-    const { layers } = shownSurface(this.state);
+    const { layers } = coatedAs(this.state.batch, this.side());
     this.typedNm = new Map(
       this.aimed(layers).map(({ id, thicknessNm }, index) => [
         id,
@@ -137,39 +148,33 @@ export class RescuePanel extends StationElement {
 
   private async ask(done: readonly Layer[]): Promise<void> {
     const about = this.state.batch;
-    const side = shownSide(this.state);
-    const surface = shownSurface(this.state);
+    const side = this.side();
+    const surface = coatedAs(about, side);
     const deposited = done.map(({ id, thicknessNm }) => this.typedNm.get(id) ?? thicknessNm);
     const { topUp, restructure } = this;
     const request = rescueRequest(about, surface, deposited, { topUp, restructure });
     const answer = await this.#worker.ask<RescueAnswer>('rescue', request);
     if (answer === undefined) return;
-    const back = about.surfaces.back;
-    const taken = new Set(
-      [...about.surfaces.front.layers, ...(typeof back === 'object' ? back.layers : [])].map(({ id }) => id),
-    );
-    const layers = answer.layers.map((layer, index): Layer => {
-      const from = answer.planned[index]!;
-      const id = from < 0 ? freeLayerId(side === 'front' ? 'f' : 'b', 1, taken) : surface.layers[from]!.id;
-      return { id, ...layer, thicknessNm: Math.round(100 * layer.thicknessNm) / 100 };
-    });
-    const own = { ...surface, layers };
-    const surfaces = { ...about.surfaces, [side]: own };
-    const batch = { ...about, surfaces };
+    const layers = answer.layers.map((layer, index) => ({ ...layer, planned: answer.planned[index]! }));
+    const batch = structuredClone(about) as Batch;
+    putRescued(batch, side, layers);
     const plan = computePlan(batch);
     this.rescue = {
-      ...{ answer, layers, batch, about, finished: done.length },
+      ...{ answer, side, layers, batch, about, finished: done.length },
       surface: plan.surfaces.find((one) => one.side === side)!,
       run: plan.runs.find((one) => one.side === side)!,
     };
   }
 
-  private answer({ answer, finished, surface, run, batch, layers, about }: Rescue) {
+  private answer({ answer, side, finished, surface, run, batch, layers, about }: Rescue) {
+    if (side !== this.side()) return nothing;
     const goesOn = answer.verdict === 'go-on';
     const isOld = about !== this.state.batch;
-    const planned = new Map(
-      this.aimed(shownSurface(this.state).layers).map(({ id, thicknessNm }) => [id, thicknessNm]),
-    );
+    const planned = aimedLayers(about, coatedAs(about, side).layers);
+    const plannedNm = (index: number) => {
+      const one = planned[layers[index]!.planned];
+      return one === undefined ? 'new' : `${fixed(one.thicknessNm, 2)} nm`;
+    };
     const changeNm = answer.changeNm.map((nm) => nm * aimFactor(batch));
     return html`<div class="stack">
       <p class="verdict"><cw-verdict .verdict=${goesOn ? 'met' : 'missed'}>${goesOn ? 'go on' : 'strip'}</cw-verdict> ${answer.reason}</p>
@@ -178,26 +183,24 @@ export class RescuePanel extends StationElement {
         <thead><tr><th>Layer</th><th class="figure">Planned</th><th class="figure">New</th><th class="figure">Change</th><th class="figure">Cut at</th><th class="figure">Crystal</th></tr></thead>
         <tbody>${run.cuts.map(
           (cut, index) =>
-            html`<tr><td>${index + 1} ${cut.label}${index < finished ? ', done' : ''}</td><td class="figure">${planned.has(layers[index]!.id) ? `${fixed(planned.get(layers[index]!.id)!, 2)} nm` : 'new'}</td><td class="figure">${fixed(cut.thicknessNm, 2)} nm</td><td class="figure">${fixed(changeNm[index]!, 2)} nm</td><td class="figure">${index < finished ? '–' : `${fixed(100 * cut.endLevel, 2)} %`}</td><td class="figure">${fixed(cut.crystalThicknessNm, 1)} nm</td></tr>`,
+            html`<tr><td>${index + 1} ${cut.label}${index < finished ? ', done' : ''}</td><td class="figure">${plannedNm(index)}</td><td class="figure">${fixed(cut.thicknessNm, 2)} nm</td><td class="figure">${fixed(changeNm[index]!, 2)} nm</td><td class="figure">${index < finished ? '–' : `${fixed(100 * cut.endLevel, 2)} %`}</td><td class="figure">${fixed(cut.crystalThicknessNm, 1)} nm</td></tr>`,
         )}</tbody>
       </table></div>
       <ul class="plain">${surface.requirements.map(({ text, valuePercent, met }) => html`<li>${met ? 'Met' : 'Missed'}: ${text}: ${significant(valuePercent, 3)} %</li>`)}</ul>
       <div class="row">
-        <button ?disabled=${isOld} @click=${() => this.take(layers, finished)}>Take these layers into the batch</button>
+        <button ?disabled=${isOld} @click=${() => this.take(side, layers, finished)}>Take these layers into the batch</button>
+        ${about.surfaces.back === 'same' ? html`<span class="small soft">on the ${side} alone; the other side keeps its plan</span>` : nothing}
         <button class="main" @click=${() => this.sheet?.contentWindow?.print()}>Print the rescue page</button>
       </div>
-      <iframe title="Rescue page" @load=${dressSheet} .srcdoc=${rescueSheet({ batch, surface, run, finished, changeNm, reason: answer.reason })}></iframe>
+      <iframe title="Rescue page" @load=${this.#paper.dress} .srcdoc=${rescueSheet({ batch, surface, run, finished, changeNm, reason: answer.reason })}></iframe>
     </div>`;
   }
 
-  private take(layers: readonly Layer[], finished: number): void {
-    const side = shownSide(this.state);
+  private take(side: Side, layers: readonly RescuedLayer[], finished: number): void {
     this.bench.edit({
       name: `Rescue of the ${side} after layer ${finished}`,
-      recipe: ({ surfaces }) => {
-        const surface = side === 'front' ? surfaces.front : surfaces.back;
-        if (typeof surface === 'object') surface.layers = layers.map((layer) => ({ ...layer }));
-      },
+      recipe: (draft) => putRescued(draft, side, layers),
     });
+    this.bench.showSide(side);
   }
 }

@@ -64,7 +64,10 @@ export function setQuantity(side: Side, index: number, quantity: Requirement['qu
   };
 }
 
-/** How the back is coated: as the front, not at all, or by a coating of its own, which starts as a copy of the front's. */
+/**
+ * How the back is coated: as the front, not at all, or by a coating of its own, which starts as a copy of the front's
+ * and is monitored like it.
+ */
 export function setBack(choice: 'same' | 'uncoated' | 'own'): BatchChange {
   const words = { same: 'as the front', uncoated: 'not coated', own: 'a coating of its own' };
   return {
@@ -77,7 +80,12 @@ export function setBack(choice: 'same' | 'uncoated' | 'own'): BatchChange {
       if (typeof draft.surfaces.back === 'object') return;
       const copy = structuredClone(plain(draft.surfaces.front)) as Surface;
       const taken = new Set(copy.layers.map(({ id }) => id));
-      copy.layers = copy.layers.map((layer, index) => ({ ...layer, id: freeLayerId('b', index + 1, taken) }));
+      copy.layers = copy.layers.map((layer, index) => {
+        const id = freeLayerId('b', index + 1, taken);
+        const watched = draft.monitor.layers[layer.id];
+        if (watched !== undefined) draft.monitor.layers[id] = plain(watched);
+        return { ...layer, id };
+      });
       draft.surfaces.back = copy;
     },
   };
