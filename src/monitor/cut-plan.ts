@@ -7,8 +7,6 @@ import type { WitnessLight } from './witness-light.ts';
 export const LARGEST_WINDOW = 1024;
 /** The crystal stands by: where it reads this share beyond the plan the shutter closes whatever the light says. */
 const BACKUP = 0.3;
-/** A turn nearer to the start than this share of the plan is the start itself. */
-const LEAST_TURN = 1e-4;
 /** And the clock stands by for the crystal: so many times the planned time. */
 const BACKUP_TIMES = 4;
 
@@ -93,10 +91,8 @@ export function planCut(
       (tooling * stepNm) ** 2
     );
   };
-  // Light starts level on bare glass; rounding can make a turn of that, which is none.
   const all = turningPoints(light, thicknessNm * tooling * (1 + BACKUP))
-    .map((turn) => ({ ...turn, thicknessNm: turn.thicknessNm / tooling }))
-    .filter((turn) => turn.thicknessNm > LEAST_TURN * thicknessNm);
+    .map((turn) => ({ ...turn, thicknessNm: turn.thicknessNm / tooling }));
   const doubts: string[] = [];
   const { turns, endNm } =
     rule === 'turning-point' ? upToTurn(all, thicknessNm, doubts) : upToLevel(all, thicknessNm);

@@ -8,8 +8,10 @@ export interface TurningPoint {
 /** Points a quarter wave in which the slope's sign is looked at. */
 const SCAN = 16;
 const MAX_SCAN = 200_000;
-/** A turn at the very start or end is told from one beyond it by this share of the layer. */
+/** A turn at the very end is told from one beyond it by this share of the layer. */
 const EDGE = 1e-9;
+/** A turn nearer to the start than this share of the layer is the start itself: light starts level on bare glass. */
+const LEAST_TURN = 1e-4;
 
 /**
  * Where the signal of a growing film turns, from after its start to `endNm` (thickness on the witness, nm): the
@@ -27,7 +29,7 @@ export function turningPoints(light: WitnessLight, endNm: number): TurningPoint[
   const largestSlope = scaleOf(slope, beyond, steps);
   if (largestSlope === 0) return [];
   // At a start that is itself a turn the slope is zero but for rounding: its sign comes from a little further on.
-  let left = endNm * EDGE * 10;
+  let left = endNm * Math.min(LEAST_TURN, 0.1 / steps);
   let leftSlope = slope(left);
   const found: TurningPoint[] = [];
   for (let i = 1; i <= steps; i++) {
@@ -40,7 +42,7 @@ export function turningPoints(light: WitnessLight, endNm: number): TurningPoint[
     left = right;
     leftSlope = rightSlope;
   }
-  return found.filter(({ thicknessNm }) => thicknessNm > endNm * EDGE * 20);
+  return found;
 }
 
 /** Largest slope over the scan, to tell a flat signal (no index step) from one that turns. */

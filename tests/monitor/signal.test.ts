@@ -69,6 +69,27 @@ describe('the predicted signal', () => {
     expect(signal!.cutSwingPercent).toBeUndefined();
   });
 
+  it('counts no turn at the start of any first layer, whatever material, band, angle and thickness', () => {
+    // On bare glass the light starts level, and on glass that absorbs a little it turns within a millionth of a nm.
+    for (const k of [0, 1e-8, 1e-7])
+      for (const incidenceRad of [0, 0.3])
+        for (const thicknessNm of [3, 39.86, 86.51, 12_345])
+          for (const [n, bandwidthNm] of [
+            [1.38, 0],
+            [1.64, 0],
+            [1.64, 4],
+            [2.06, 0],
+          ] as const) {
+            const first = { ...layer(n, thicknessNm), wavelengthNm: 400, signal: 'T' as const, bandwidthNm };
+            const substrate = constantIndex(1.52, k);
+            const [signal] = predictSignals({ ...glass, substrate, incidenceRad }, [first]);
+            const quarter = 400 / 4 / Math.sqrt(n * n - Math.sin(incidenceRad) ** 2);
+            const turns = signal!.turningPoints.map((turn) => turn.thicknessNm);
+            if (bandwidthNm === 0) expect(turns).toHaveLength(Math.floor(thicknessNm / quarter + 1e-9));
+            for (const nm of turns) expect(nm).toBeGreaterThan(0.9 * quarter);
+          }
+  });
+
   it('finds levels at its turns that no point of a fine trace exceeds', () => {
     const layers = [
       layer(2.1, 90, { bandwidthNm: 5 }),

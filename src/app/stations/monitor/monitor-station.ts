@@ -45,8 +45,14 @@ export class MonitorStation extends StationElement {
         flex: 1 1 14rem;
         max-width: 20rem;
       }
-      .turn {
+      .turn,
+      .layer,
+      .under {
         white-space: nowrap;
+      }
+      .under {
+        color: var(--cw-ink-soft);
+        font-size: var(--cw-size-small);
       }
       td s {
         color: var(--cw-ink-soft);
@@ -127,9 +133,9 @@ export class MonitorStation extends StationElement {
       <app-choose-panel .bench=${this.bench} .state=${this.state}></app-choose-panel>
       <div class="scroll" tabindex="0" role="group" aria-label="Cut table"><table>
         <thead><tr>
-          <th class="figure">No.</th><th>Material</th><th class="figure">Thickness</th><th>Wavelength</th><th>Signal</th><th>Cut by</th><th>Fresh witness</th>
+          <th>Layer</th><th>Wavelength</th><th>Signal</th><th>Cut by</th><th>Fresh witness</th>
           <th class="figure">Starts at</th><th>Turning points</th><th class="figure">Cut at</th><th class="figure">Swing</th>
-          <th class="figure">Crystal</th><th class="figure">Frequency drop</th><th class="figure">Left</th><th class="figure">Time</th>
+          <th class="figure">Crystal, its fall and what is left</th><th class="figure">Time</th>
         </tr></thead>
         <tbody>${cuts.map((cut, index) => this.cutRow(desk, cut, index, layerName(side, index), earlier.get(cut.id)))}</tbody>
       </table></div>
@@ -142,9 +148,7 @@ export class MonitorStation extends StationElement {
     const cutAt = percent(cut.endLevel);
     const was = before === undefined ? cutAt : percent(before.endLevel);
     return html`<tr>
-        <td class="figure">${index + 1}</td>
-        <td>${cut.label}</td>
-        <td class="figure">${fixed(cut.thicknessNm, 1)} nm</td>
+        <td class="layer">${index + 1} ${cut.label}<div class="under">${fixed(cut.thicknessNm, 1)} nm</div></td>
         <td>${numberField(desk, [...path, 'wavelengthNm'], `${name}: monitoring wavelength`, { compact: true, name: `${name}, monitoring wavelength`, usual: monitor.wavelengthNm })}</td>
         <td>${choiceField(desk, [...path, 'signal'], `${name}: signal`, SIGNALS, { usual: monitor.signal, compact: true })}</td>
         <td>${choiceField(desk, [...path, 'rule'], `${name}: cut by`, RULES, { usual: monitor.rule, compact: true })}</td>
@@ -153,12 +157,10 @@ export class MonitorStation extends StationElement {
         <td>${cut.turningPoints.length === 0 ? 'none' : cut.turningPoints.map(({ level, thicknessNm }) => html`<div class="turn">${percent(level)} at ${fixed(thicknessNm, 1)} nm</div>`)}</td>
         <td class="figure"><b>${cutAt}</b>${was === cutAt ? nothing : html`<br /><s>${was}</s>`}</td>
         <td class="figure">${fixed(cut.swingPercent, 2)} %</td>
-        <td class="figure">${fixed(cut.crystalThicknessNm, 1)} nm</td>
-        <td class="figure">${fixed(cut.crystalDropHz, 0)} Hz</td>
-        <td class="figure">${fixed(cut.crystalLeftHz / 1000, 1)} kHz</td>
+        <td class="figure">${fixed(cut.crystalThicknessNm, 1)} nm<div class="under">${fixed(cut.crystalDropHz, 0)} Hz, ${fixed(cut.crystalLeftHz / 1000, 1)} kHz left</div></td>
         <td class="figure">${duration(cut.timeS)}</td>
       </tr>
-      ${cut.note === '' ? nothing : html`<tr><td></td><td colspan="14" class="note">${cut.note}</td></tr>`}`;
+      ${cut.note === '' ? nothing : html`<tr><td colspan="10" class="note">${cut.note}</td></tr>`}`;
   }
 
   private settings(desk: Desk) {

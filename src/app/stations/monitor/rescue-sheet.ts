@@ -23,16 +23,16 @@ export function rescueSheet({ batch, surface, run, finished, changeNm, reason }:
   const row = (index: number) => {
     const cut = run.cuts[index]!;
     const change = changeNm[index] ?? 0;
-    const head = markup`<td class="n">${index + 1}</td><td>${cut.label}</td><td class="n">${fixed(cut.thicknessNm, 1)} nm</td><td class="n">${fixed(change, 1)} nm</td>`;
+    const head = markup`<td>${index + 1} ${cut.label}</td><td class="n">${fixed(cut.thicknessNm, 1)} nm</td><td class="n">${fixed(change, 1)} nm</td>`;
     if (index < finished) return markup`<tr>${head}<td colspan="6">done</td></tr>`;
     return markup`<tr>${head}<td>${cut.signal} at ${fixed(cut.wavelengthNm, 0)} nm, by ${RULE_WORDS[cut.rule as CutRule]}</td><td class="n">${percent(cut.startLevel)}</td><td>${cut.turningPoints.length === 0 ? 'none' : cut.turningPoints.map(({ level }) => percent(level)).join(', ')}</td><td class="n">${percent(cut.endLevel)}</td><td class="n">${fixed(cut.crystalThicknessNm, 1)} nm</td><td class="blank"></td></tr>
-${cut.note === '' ? undefined : markup`<tr><td></td><td colspan="9">${cut.note}</td></tr>`}`;
+${cut.note === '' ? undefined : markup`<tr><td></td><td colspan="8">${cut.note}</td></tr>`}`;
   };
   const body = markup`<article class="traveller">
 <header><div><h1>Rescue: ${order.title}</h1><p>${surface.side === 'front' ? 'Front' : 'Back'} side, after layer ${finished} of ${run.cuts.length}</p></div><div class="lot">Lot<b>${order.lot}</b></div></header>
 <p><b>${reason}</b></p>
 <h2>New cut table</h2>
-<div class="scroll"><table><thead><tr><th class="n">Layer</th><th>Material</th><th class="n">Thickness</th><th class="n">Change</th><th>Signal</th><th class="n">Starts at</th><th>Turning points</th><th class="n">Cut at</th><th class="n">Crystal</th><th>Read at the cut</th></tr></thead>
+<div class="scroll"><table><thead><tr><th>Layer</th><th class="n">Thickness</th><th class="n">Change</th><th>Signal</th><th class="n">Starts at</th><th>Turning points</th><th class="n">Cut at</th><th class="n">Crystal</th><th>Read at the cut</th></tr></thead>
 <tbody>${run.cuts.map((_, index) => row(index))}</tbody></table></div>
 <h2>What the lenses will be</h2>
 ${surface.requirements.map((verdict) => markup`<p class="${verdict.met ? 'met' : 'missed'}">${verdict.text}: ${significant(verdict.valuePercent, 3)} %</p>`)}
