@@ -84,6 +84,34 @@ describe('the monitor station', () => {
     expect(await said(page, 'app-change-line')).toContain('Rescue of the front after layer 1');
   });
 
+  it('rescues the second side alone, on a page in the light of the room', async () => {
+    const { page } = visit;
+    await page.evaluate(() => {
+      document.documentElement.dataset.theme = 'chamber';
+    });
+    await page.getByLabel('Side being coated').selectOption('back');
+    await page.locator('app-rescue-panel').getByRole('spinbutton').first().fill('88');
+    await page.getByRole('button', { name: 'Re-optimise the rest' }).click();
+    const sheet = page.frameLocator('iframe[title="Rescue page"]');
+    await sheet.locator('h1').waitFor();
+    expect(await sheet.locator('article').innerText()).toContain('Back side, after layer 1 of 3');
+    const paper = () => sheet.locator('body').evaluate((body) => getComputedStyle(body).backgroundColor);
+    await expect.poll(paper).toBe('rgb(14, 1, 1)');
+    await page.evaluate(() => {
+      document.documentElement.dataset.theme = 'light';
+    });
+    await expect.poll(paper).not.toBe('rgb(14, 1, 1)');
+    await page.emulateMedia({ media: 'print' });
+    await expect.poll(paper).toBe('rgb(255, 255, 255)');
+    await page.emulateMedia({ media: 'screen' });
+    await page.getByRole('button', { name: 'Take these layers into the batch' }).click();
+    expect(await said(page, 'app-change-line')).toContain('Rescue of the back after layer 1');
+    const first = page.getByRole('group', { name: 'Cut table' }).locator('tbody tr').first();
+    await expect.poll(() => first.innerText()).toContain('88.0 nm');
+    await page.getByRole('button', { name: 'Front', exact: true }).click();
+    await expect.poll(() => first.innerText()).not.toContain('88.0 nm');
+  });
+
   it('says strip and start again where nothing saves the run', async () => {
     const { page } = visit;
     await page.locator('app-rescue-panel').getByRole('spinbutton').first().fill('165');

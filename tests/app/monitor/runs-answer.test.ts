@@ -1,5 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import { crystalSentence, type WayAnswer } from '../../../src/app/stations/monitor/runs-answer.ts';
+import {
+  crystalSentence,
+  type WayAnswer,
+  warningWords,
+} from '../../../src/app/stations/monitor/runs-answer.ts';
 
 const way: WayAnswer = { thicknessErrorNm: [], missedCuts: [], runsWithMissedCut: 0 };
 const names = ['1 ZrO₂', '2 MgF₂'];
@@ -20,5 +24,17 @@ describe('the sentence about the crystals', () => {
       'A crystal was lost in 25.0 % of the runs, most often in layer 2 MgF₂ (20.0 %); ' +
         'one went beyond its budget or was lost in 40.0 %, most often in layer 1 ZrO₂ (30.0 %).',
     );
+  });
+});
+
+describe('a warning of the virtual runs', () => {
+  it('names layers as the screen counts them', () => {
+    expect(warningWords('monitor.layers[0]: the cut lies near a turn.')).toBe(
+      'Layer 1: the cut lies near a turn.',
+    );
+    expect(warningWords('crystals.count: the plan takes 2 crystals, the holder has 1.')).toBe(
+      'The plan takes 2 crystals, the holder has 1.',
+    );
+    expect(warningWords('MgF₂ has no data at 9000 nm.')).toBe('MgF₂ has no data at 9000 nm.');
   });
 });

@@ -54,6 +54,11 @@ export class MonitorStation extends StationElement {
         color: var(--cw-ink-soft);
         font-size: var(--cw-size-small);
       }
+      .inside {
+        display: grid;
+        gap: var(--cw-space-3);
+        margin-top: var(--cw-space-3);
+      }
       td s {
         color: var(--cw-ink-soft);
       }
@@ -203,6 +208,7 @@ export class MonitorStation extends StationElement {
       </div>
       <details class="group">
         <summary><h2>Noise of machine and instrument</h2></summary>
+        <div class="inside">
         <div class="fields">
           ${noise('signalPercent', 'Signal noise')} ${noise('driftPercentPerMin', 'Signal drift')} ${noise('rateNoisePercent', 'Rate noise')}
           ${noise('rateBiasPercent', 'Rate off by')} ${noise('crystalPercent', 'Crystal scatter')} ${noise('shutterDelayS', 'Shutter delay')} ${noise('sampleS', 'Sampled every')}
@@ -219,6 +225,7 @@ export class MonitorStation extends StationElement {
         <div class="fields">
           ${further('crystalLifePercent', 'Life on average, of the budget')} ${further('crystalLifeScatterPercent', 'Life scatters by')}
           ${further('crystalAgedNoiseNm', 'Used up it jitters by')} ${further('crystalAgedShiftPercent', 'Used up it reads off by')}
+        </div>
         </div>
       </details>
     `;

@@ -301,7 +301,7 @@ export class RehearsalPanel extends StationElement {
       <dl class="dials">
         <div><dt>Signal, ${cut.signal} at ${cut.wavelengthNm} nm</dt><dd>${light === undefined ? '–' : percent(light)}</dd></div>
         <div><dt>${isOptical(play.setup.layers[index]!.rule) ? `Cut by ${RULE_WORDS[cut.rule as CutRule]}, planned at` : `Level at the end (cut by ${RULE_WORDS[cut.rule as CutRule]})`}</dt><dd>${percent(cut.endLevel)}</dd></div>
-        <div><dt>Crystal${isOpen && readings.crystalFailed ? ' FAILED, by clock' : ''}, of ${fixed(cut.thicknessNm, 1)} nm${!isOpen || readings.crystalLeftHz === undefined ? '' : `, good for ${fixed(readings.crystalLeftHz / 1000, 0)} kHz`}</dt><dd>${crystal === undefined ? '–' : `${fixed(crystal, 1)} nm`}</dd></div>
+        <div><dt>Crystal${isOpen && readings.crystalFailed ? ' FAILED, by clock' : ''}, of ${fixed(cut.thicknessNm, 1)} nm${!isOpen || readings.crystalLeftHz === undefined ? '' : `; ${fixed(readings.crystalLeftHz / 1000, 0)} kHz left`}</dt><dd>${crystal === undefined ? '–' : `${fixed(crystal, 1)} nm`}</dd></div>
         <div><dt>Open, of about ${fixed(cut.timeS, 0)} s</dt><dd>${isOpen ? fixed(readings.timeS.at(-1)!, 0) : '0'} s</dd></div>
       </dl>
       <cw-monitor-trace bare .layers=${traces} .only=${index} .playhead=${crystal} .label=${'Signal of this layer, live'}></cw-monitor-trace>

@@ -87,6 +87,14 @@ export function bandCurves({ percentiles }: RunsAnswer, plan: SurfacePlan | unde
   ];
 }
 
+/** A warning of the task as a reader of the screen says it: places in the request become layers. */
+export function warningWords(warning: string): string {
+  const [, layer, rest] = /^monitor\.layers\[(\d+)\][^:]*: (.*)$/s.exec(warning) ?? [];
+  if (layer !== undefined) return `Layer ${Number(layer) + 1}: ${rest}`;
+  const said = warning.replace(/^crystals\.\w+: /, '');
+  return said === warning ? warning : `${said[0]!.toUpperCase()}${said.slice(1)}`;
+}
+
 /** What became of the crystals, in a sentence; '' where nothing is known of them. */
 export function crystalSentence({ crystals }: WayAnswer, names: readonly string[]): string {
   if (crystals === undefined) return '';

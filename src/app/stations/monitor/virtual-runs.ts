@@ -11,7 +11,7 @@ import { shownSide, shownSurface, shownSurfacePlan } from '../sides-shown.ts';
 import { spectrumLimits } from '../stack/spectrum-view.ts';
 import { rehearseRequest, STRATEGIES } from './monitor-requests.ts';
 import { MonitorWorker } from './monitor-worker.ts';
-import { bandCurves, crystalSentence, type RunsAnswer, strategyRows } from './runs-answer.ts';
+import { bandCurves, crystalSentence, type RunsAnswer, strategyRows, warningWords } from './runs-answer.ts';
 
 /** Many virtual runs with the batch's own noise: how thick the layers come out, what that does to the spectrum, and the yield. */
 @customElement('app-virtual-runs')
@@ -99,7 +99,7 @@ export class VirtualRuns extends StationElement {
         ${answer.yield === undefined ? 'there is no requirement to meet' : html`yield <b>${percent(answer.yield, 1)}</b> on the mean lens place, at the lens's centre (95 % interval ${percent(answer.yield95![0], 1)} to ${percent(answer.yield95![1], 1)})`};
         a missed cut in ${percent(answer.runsWithMissedCut, 1)} of the runs. The expected yield below takes in every place of the load and the lens out to its edge.</p>
       ${answer.crystals === undefined ? nothing : html`<p>${crystalSentence(answer, names)}</p>`}
-      ${isOld ? nothing : answer.warnings.map((warning) => html`<p class="small">${warning}</p>`)}
+      ${isOld ? nothing : answer.warnings.map((warning) => html`<p class="small">${warningWords(warning)}</p>`)}
       <cw-spectrum-chart
         .curves=${bandCurves(answer, isOld ? undefined : plan)}
         .limits=${plan === undefined || isOld ? [] : spectrumLimits(surface.requirements, plan)}
@@ -137,7 +137,8 @@ export class VirtualRuns extends StationElement {
         (row) =>
           html`<tr><td>${row.isBest ? html`<b>${row.name}</b>, best` : row.name}</td><td class="figure">${row.yield === undefined ? '–' : percent(row.yield, 1)}</td><td class="figure">${row.yield95 === undefined ? '–' : `${percent(row.yield95[0], 1)} to ${percent(row.yield95[1], 1)}`}</td><td class="figure">${nmOf(row.largestSigmaNm)}</td><td class="figure">${percent(row.runsWithMissedCut, 1)}</td></tr>`,
       )}</tbody>
-    </table></div>`;
+    </table></div>
+    ${this.state.batch.monitor.noise.rateBiasPercent === 0 ? html`<p class="small soft">Time is as good as the rate is known. The noise above has the true rate off by 0 %: put in what your own runs show before you trust the clock.</p>` : nothing}`;
   }
 }
 
