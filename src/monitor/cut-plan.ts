@@ -91,8 +91,10 @@ export function planCut(
       (tooling * stepNm) ** 2
     );
   };
-  const all = turningPoints(light, thicknessNm * tooling * (1 + BACKUP))
-    .map((turn) => ({ ...turn, thicknessNm: turn.thicknessNm / tooling }));
+  const all = turningPoints(light, thicknessNm * tooling * (1 + BACKUP)).map((turn) => ({
+    ...turn,
+    thicknessNm: turn.thicknessNm / tooling,
+  }));
   const doubts: string[] = [];
   const { turns, endNm } =
     rule === 'turning-point' ? upToTurn(all, thicknessNm, doubts) : upToLevel(all, thicknessNm);
