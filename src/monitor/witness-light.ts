@@ -1,11 +1,10 @@
 import { requireWithin } from '../base/errors.ts';
+import { BELOW, FILM, growFilm, lookInto, SEEN } from './film-growth.ts';
 import { slitLight } from './slit.ts';
+import { tiltedWave } from './tilted-wave.ts';
 import { firstOnWitness, type IndexOf, type MonitoredLayer, type Witness } from './witness.ts';
+import { PLATE, plateSignal, plateSlope, setPlate } from './witness-plate.ts';
 
-/** Numbers kept of each film in each channel: admittance (re, im), wave number (re, im). */
-const FILM = 4;
-/** Numbers kept of what lies below the growing film in each channel; see `begin`. */
-const BELOW = 6;
 /** Numbers of each channel that `writeWalk` writes. */
 export const WALK = 17;
 
@@ -15,8 +14,6 @@ export interface FilmProfiles {
   /** Planned thickness of the growing film on the witness, nm. */
   readonly growingNm: number;
 }
-
-type Ten = [number, number, number, number, number, number, number, number, number, number];
 
 const SAME_THROUGHOUT = Float64Array.of(1);
 
@@ -46,7 +43,7 @@ export class WitnessLight {
   readonly #weight: Float64Array;
   readonly #incident: Float64Array;
   readonly #substrate: Float64Array;
-  /** Of each channel: Re η / |η| of the glass, bulk transmittance, reflectance and transmittance of the back. */
+  /** Of each channel, see `setPlate`. */
   readonly #plate: Float64Array;
   /** Number of parts of the growing film: 1 where it is the same throughout. */
   readonly partCount: number;
@@ -58,7 +55,7 @@ export class WitnessLight {
   readonly #film: Float64Array;
   /** [part of the growing film][channel][BELOW] */
   readonly #below: Float64Array;
-  readonly #seen = new Float64Array(10);
+  readonly #seen = new Float64Array(SEEN);
   readonly #state = new Float64Array(BELOW);
   readonly #slope = new Float64Array(BELOW);
 
@@ -85,7 +82,7 @@ export class WitnessLight {
     this.#weight = new Float64Array(count);
     this.#incident = new Float64Array(count);
     this.#substrate = new Float64Array(2 * count);
-    this.#plate = new Float64Array(4 * count);
+    this.#plate = new Float64Array(PLATE * count);
     const profiles = films.map((_, f) => graded?.profiles[f] ?? SAME_THROUGHOUT);
     this.#firstPart = new Int32Array(films.length + 1);
     profiles.forEach((profile, f) => {
@@ -104,7 +101,7 @@ export class WitnessLight {
     const growing = films.at(-1)?.(centre);
     const grown = (growing?.n[0] ?? 1) * (indexFactor?.[films.length - 1] ?? 1);
     const outside = witness.incident(centre).n[0]! * Math.sin(incidenceRad);
-    tilt(grown, growing?.k[0] ?? 0, outside, light.wavelengthNm, 0, out);
+    tiltedWave(grown, growing?.k[0] ?? 0, outside, light.wavelengthNm, 0, out);
     this.#centreWave = out[2]!;
     for (let w = 0; w < slit.weight.length; w++) {
       const nm = slit.wavelengthNm[w]!;
@@ -114,33 +111,22 @@ export class WitnessLight {
       for (let p = 0; p < polarizations; p++) {
         const c = w * polarizations + p;
         this.#weight[c] = slit.weight[w]! / polarizations;
-        tilt(incidentN, 0, transverse, nm, p, out);
+        tiltedWave(incidentN, 0, transverse, nm, p, out);
         this.#incident[c] = out[0]!;
-        tilt(substrate.n[w]!, substrate.k[w]!, transverse, nm, p, out);
+        tiltedWave(substrate.n[w]!, substrate.k[w]!, transverse, nm, p, out);
         this.#substrate[2 * c] = out[0]!;
         this.#substrate[2 * c + 1] = out[1]!;
-        this.#setPlate(c, witness, out);
+        setPlate(this.#plate, PLATE * c, witness, this.#incident[c]!, out);
         for (let f = 0; f < media.length; f++) {
           const medium = media[f]!;
           profiles[f]!.forEach((part, place) => {
             const factor = part * (indexFactor?.[f] ?? 1);
-            tilt(medium.n[w]! * factor, medium.k[w]! * factor, transverse, nm, p, out);
+            tiltedWave(medium.n[w]! * factor, medium.k[w]! * factor, transverse, nm, p, out);
             this.#film.set(out, FILM * ((this.#firstPart[f]! + place) * count + c));
           });
         }
       }
     }
-  }
-
-  #setPlate(c: number, witness: Witness, glass: Float64Array): void {
-    const [re, im, , waveIm] = glass as unknown as [number, number, number, number];
-    const exit = this.#incident[c]!;
-    const sum = (re + exit) ** 2 + im ** 2;
-    const bare = witness.backSurface === 'bare';
-    this.#plate[4 * c] = re / Math.hypot(re, im);
-    this.#plate[4 * c + 1] = bare ? Math.exp(2 * waveIm * witness.thicknessMm * 1e6) : 1;
-    this.#plate[4 * c + 2] = bare ? ((re - exit) ** 2 + im ** 2) / sum : 0;
-    this.#plate[4 * c + 3] = bare ? (4 * re * exit) / sum : 1;
   }
 
   /**
@@ -169,12 +155,12 @@ export class WitnessLight {
       for (let f = 0; f < this.filmCount - 1; f++) {
         const [from, to] = [this.#firstPart[f]!, this.#firstPart[f + 1]!];
         for (let part = from; part < to; part++) {
-          this.#grow(c, part, at, thicknessNm[f]! / (to - from), false);
+          this.#grow(c, part, at, thicknessNm[f]! / (to - from));
           below.set(this.#state, at);
         }
       }
       for (let part = 0; part < this.partCount - 1; part++) {
-        this.#growTop(c, part, this.partNm, false);
+        this.#growTop(c, part, this.partNm);
         below.set(this.#state, BELOW * ((part + 1) * channelCount + c));
       }
     }
@@ -187,9 +173,9 @@ export class WitnessLight {
   }
 
   /** Grows a part of the growing film by itself, on its finished parts. */
-  #growTop(c: number, part: number, partNm: number, withSlope: boolean): void {
+  #growTop(c: number, part: number, partNm: number, slope?: Float64Array): void {
     const below = BELOW * (part * this.channelCount + c);
-    this.#grow(c, this.#firstPart[this.filmCount - 1]! + part, below, partNm, withSlope);
+    this.#grow(c, this.#firstPart[this.filmCount - 1]! + part, below, partNm, slope);
   }
 
   /** The signal (0..1) when the growing film has this thickness on the witness, nm. */
@@ -198,8 +184,8 @@ export class WitnessLight {
     const rest = thicknessNm - part * this.partNm;
     let sum = 0;
     for (let c = 0; c < this.channelCount; c++) {
-      this.#growTop(c, part, rest, false);
-      sum += this.#weight[c]! * this.#signal(c);
+      this.#growTop(c, part, rest);
+      sum += this.#weight[c]! * plateSignal(this.#plate, PLATE * c, this.#state, this.transmitted);
     }
     return sum;
   }
@@ -210,8 +196,9 @@ export class WitnessLight {
     const rest = thicknessNm - part * this.partNm;
     let sum = 0;
     for (let c = 0; c < this.channelCount; c++) {
-      this.#growTop(c, part, rest, true);
-      sum += this.#weight[c]! * this.#signalSlope(c);
+      this.#growTop(c, part, rest, this.#slope);
+      sum +=
+        this.#weight[c]! * plateSlope(this.#plate, PLATE * c, this.#state, this.#slope, this.transmitted);
     }
     return sum;
   }
@@ -234,110 +221,17 @@ export class WitnessLight {
     return { largest, smallest };
   }
 
-  /**
-   * What lies below (at `b` in #below), seen from inside part `f`, into #seen: q = r01 of the interface from the incident medium to
-   * the film, then with g = 1 - q r: rL = (r - q) / g, v = uL (1 - q²), w = uL q, r'L = r' + u q / g, where
-   * uL = u (1 - q²) / g².
-   */
+  /** What lies below, at `b` in #below, seen from inside part `f`, into #seen. */
   #look(c: number, f: number, b: number): void {
     const at = FILM * (f * this.channelCount + c);
-    const nRe = this.#film[at]!;
-    const nIm = this.#film[at + 1]!;
-    const y0 = this.#incident[c]!;
-    const norm = (y0 + nRe) ** 2 + nIm ** 2;
-    const qRe = (y0 * y0 - nRe * nRe - nIm * nIm) / norm;
-    const qIm = (-2 * y0 * nIm) / norm;
-    const below = this.#below;
-    const rRe = below[b]!;
-    const rIm = below[b + 1]!;
-    const gRe = 1 - (qRe * rRe - qIm * rIm);
-    const gIm = -(qRe * rIm + qIm * rRe);
-    const gNorm = gRe * gRe + gIm * gIm;
-    const hRe = gRe / gNorm;
-    const hIm = -gIm / gNorm;
-    const sRe = 1 - qRe * qRe + qIm * qIm;
-    const sIm = -2 * qRe * qIm;
-    const uRe = below[b + 2]!;
-    const uIm = below[b + 3]!;
-    const uhRe = uRe * hRe - uIm * hIm;
-    const uhIm = uRe * hIm + uIm * hRe;
-    const shRe = sRe * hRe - sIm * hIm;
-    const shIm = sRe * hIm + sIm * hRe;
-    const ulRe = uhRe * shRe - uhIm * shIm;
-    const ulIm = uhRe * shIm + uhIm * shRe;
-    const seen = this.#seen;
-    seen[0] = qRe;
-    seen[1] = qIm;
-    seen[2] = (rRe - qRe) * hRe - (rIm - qIm) * hIm;
-    seen[3] = (rRe - qRe) * hIm + (rIm - qIm) * hRe;
-    seen[4] = ulRe * sRe - ulIm * sIm;
-    seen[5] = ulRe * sIm + ulIm * sRe;
-    seen[6] = ulRe * qRe - ulIm * qIm;
-    seen[7] = ulRe * qIm + ulIm * qRe;
-    seen[8] = below[b + 4]! + uhRe * qRe - uhIm * qIm;
-    seen[9] = below[b + 5]! + uhRe * qIm + uhIm * qRe;
+    lookInto(this.#film, at, this.#incident[c]!, this.#below, b, this.#seen);
   }
 
-  /** Puts part `f` of the given thickness on what lies below at `b`; the result goes to #state, its derivative to #slope. */
-  #grow(c: number, f: number, b: number, thicknessNm: number, withSlope: boolean): void {
+  /** Puts part `f` on what lies below at `b`, into #state, and its derivative into `slope` where given. */
+  #grow(c: number, f: number, b: number, thicknessNm: number, slope?: Float64Array): void {
     this.#look(c, f, b);
-    const [qRe, qIm, lRe, lIm, vRe, vIm, wRe, wIm, backRe, backIm] = this.#seen as unknown as Ten;
     const at = FILM * (f * this.channelCount + c);
-    const waveRe = this.#film[at + 2]!;
-    const waveIm = this.#film[at + 3]!;
-    // e = exp(-2 i δ) and the closed sum over all passes, d = 1 / (1 + q rL e).
-    const decay = Math.exp(2 * waveIm * thicknessNm);
-    const phase = -2 * waveRe * thicknessNm;
-    const eRe = decay * Math.cos(phase);
-    const eIm = decay * Math.sin(phase);
-    const leRe = lRe * eRe - lIm * eIm;
-    const leIm = lRe * eIm + lIm * eRe;
-    const mRe = 1 + qRe * leRe - qIm * leIm;
-    const mIm = qRe * leIm + qIm * leRe;
-    const mNorm = mRe * mRe + mIm * mIm;
-    const dRe = mRe / mNorm;
-    const dIm = -mIm / mNorm;
-    const ddRe = dRe * dRe - dIm * dIm;
-    const ddIm = 2 * dRe * dIm;
-    const state = this.#state;
-    // r = (q + rL e) d
-    state[0] = (qRe + leRe) * dRe - (qIm + leIm) * dIm;
-    state[1] = (qRe + leRe) * dIm + (qIm + leIm) * dRe;
-    // u = v e d²
-    const veRe = vRe * eRe - vIm * eIm;
-    const veIm = vRe * eIm + vIm * eRe;
-    state[2] = veRe * ddRe - veIm * ddIm;
-    state[3] = veRe * ddIm + veIm * ddRe;
-    // r' = r'L - w e d
-    const edRe = eRe * dRe - eIm * dIm;
-    const edIm = eRe * dIm + eIm * dRe;
-    state[4] = backRe - (wRe * edRe - wIm * edIm);
-    state[5] = backIm - (wRe * edIm + wIm * edRe);
-    if (!withSlope) return;
-
-    // de/d(thickness) = -2 i κ e, with κ = waveRe + i waveIm; x = d² de.
-    const deRe = 2 * (waveIm * eRe + waveRe * eIm);
-    const deIm = 2 * (waveIm * eIm - waveRe * eRe);
-    const xRe = deRe * ddRe - deIm * ddIm;
-    const xIm = deRe * ddIm + deIm * ddRe;
-    const slope = this.#slope;
-    // dr = rL (1 - q²) x
-    const sRe = 1 - qRe * qRe + qIm * qIm;
-    const sIm = -2 * qRe * qIm;
-    const lsRe = lRe * sRe - lIm * sIm;
-    const lsIm = lRe * sIm + lIm * sRe;
-    slope[0] = lsRe * xRe - lsIm * xIm;
-    slope[1] = lsRe * xIm + lsIm * xRe;
-    // du = v (1 - q rL e) d x, for d(e d²)/de = d³ (1 - q rL e)
-    const fRe = (2 - mRe) * dRe + mIm * dIm;
-    const fIm = (2 - mRe) * dIm - mIm * dRe;
-    const fxRe = xRe * fRe - xIm * fIm;
-    const fxIm = xRe * fIm + xIm * fRe;
-    slope[2] = vRe * fxRe - vIm * fxIm;
-    slope[3] = vRe * fxIm + vIm * fxRe;
-    // dr' = -w x
-    slope[4] = -(wRe * xRe - wIm * xIm);
-    slope[5] = -(wRe * xIm + wIm * xRe);
+    growFilm(this.#film, at, this.#seen, thicknessNm, this.#state, slope);
   }
 
   /**
@@ -350,7 +244,7 @@ export class WitnessLight {
       this.#look(c, f, BELOW * (part * this.channelCount + c));
       const seen = this.#seen;
       const film = FILM * (f * this.channelCount + c);
-      const plate = 4 * c;
+      const plate = PLATE * c;
       const bulk = this.#plate[plate + 1]!;
       const o = WALK * c;
       out[o] = 1;
@@ -372,39 +266,6 @@ export class WitnessLight {
       out[o + 16] = this.#weight[c]!;
     }
   }
-
-  /** R or T of the plate whose coated face is in #state. */
-  #signal(c: number): number {
-    const state = this.#state;
-    const plate = this.#plate;
-    const front = state[0]! ** 2 + state[1]! ** 2;
-    const through = Math.hypot(state[2]!, state[3]!) * plate[4 * c]!;
-    const bulk = plate[4 * c + 1]!;
-    const back = plate[4 * c + 2]!;
-    const inside = state[4]! ** 2 + state[5]! ** 2;
-    const passes = 1 / (1 - inside * back * bulk * bulk);
-    if (this.transmitted) return through * bulk * plate[4 * c + 3]! * passes;
-    return front + through * through * bulk * bulk * back * passes;
-  }
-
-  #signalSlope(c: number): number {
-    const state = this.#state;
-    const slope = this.#slope;
-    const plate = this.#plate;
-    const size = Math.hypot(state[2]!, state[3]!);
-    const through = size * plate[4 * c]!;
-    const throughSlope =
-      size === 0 ? 0 : ((state[2]! * slope[2]! + state[3]! * slope[3]!) / size) * plate[4 * c]!;
-    const bulk = plate[4 * c + 1]!;
-    const back = plate[4 * c + 2]!;
-    const frontSlope = 2 * (state[0]! * slope[0]! + state[1]! * slope[1]!);
-    const inside = state[4]! ** 2 + state[5]! ** 2;
-    const insideSlope = 2 * (state[4]! * slope[4]! + state[5]! * slope[5]!);
-    const passes = 1 / (1 - inside * back * bulk * bulk);
-    const passesSlope = passes * passes * back * bulk * bulk * insideSlope;
-    if (this.transmitted) return bulk * plate[4 * c + 3]! * (throughSlope * passes + through * passesSlope);
-    return frontSlope + bulk * bulk * back * through * (2 * throughSlope * passes + through * passesSlope);
-  }
 }
 
 /** The light for layer `index`, with every film that lies under it on its witness. */
@@ -421,41 +282,4 @@ export function lightOfLayer(
   const profiles = onWitness.map(({ profile }) => profile);
   const graded = { profiles, growingNm: thicknessNm * tooling };
   return new WitnessLight(witness, films, layers[index]!, indexFactor?.slice(first, index + 1), graded);
-}
-
-/**
- * Admittance and wave number (rad/nm) of N = n - ik for a wave with this transverse index; the root of the cosine is the one
- * whose wave decays. `out` gets re, im of the admittance and of the wave number, whose imaginary part is not above 0.
- */
-function tilt(n: number, k: number, transverse: number, nm: number, p: number, out: Float64Array): void {
-  let alongRe = n;
-  let alongIm = -k;
-  if (transverse !== 0) {
-    // (N cos θ)² = N² - transverse²
-    const re = n * n - k * k - transverse * transverse;
-    const im = -2 * n * k;
-    const size = Math.hypot(re, im);
-    // The larger part by its root, the smaller one from im = 2 alongRe alongIm, so that a tiny k keeps its digits.
-    if (re >= 0) {
-      alongRe = Math.sqrt((size + re) / 2);
-      alongIm = size === 0 ? 0 : im / (2 * alongRe);
-    } else {
-      alongIm = -Math.sqrt((size - re) / 2);
-      alongRe = im / (2 * alongIm);
-    }
-  }
-  const wave = (2 * Math.PI) / nm;
-  out[2] = alongRe * wave;
-  out[3] = alongIm * wave;
-  if (p === 0 || transverse === 0) {
-    out[0] = alongRe;
-    out[1] = alongIm;
-    return;
-  }
-  // N / cos θ = N² / (N cos θ)
-  const norm = alongRe * alongRe + alongIm * alongIm;
-  const re = n * n - k * k;
-  const im = -2 * n * k;
-  out[0] = (re * alongRe + im * alongIm) / norm;
-  out[1] = (im * alongRe - re * alongIm) / norm;
 }
