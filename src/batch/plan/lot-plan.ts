@@ -55,7 +55,7 @@ export function planLot(document: Batch, load: LoadPlan, runs: readonly RunPlan[
 }
 
 /** Crystals that a run begins with or changes to: a fresh one at its beginning, and one more for each change. */
-export function crystalsOf({ cuts }: RunPlan): number {
+function crystalsOf({ cuts }: RunPlan): number {
   if (cuts.length === 0) return 0;
   return 1 + cuts.filter(({ freshCrystal }) => freshCrystal).length;
 }
