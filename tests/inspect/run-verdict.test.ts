@@ -59,13 +59,17 @@ describe('the verdict on a run', () => {
 
   it('is too close where a place is, within twice the uncertainty', () => {
     expect(of([flat(0.3, 0, 'centre'), flat(0.3, 25, 'edge')], 0.04).kind).toBe('pass');
-    expect(of([flat(0.3, 0, 'centre'), flat(0.35, 25, 'edge')], 0.04).kind).toBe('too-close');
+    const close = of([flat(0.35, 0, 'centre'), flat(0.35, 25, 'edge')], 0.04);
+    expect(close.kind).toBe('too-close');
+    expect(close.sentence).toMatch(/^too close to tell: R mean .* at centre; R mean .* at edge$/);
   });
 
   it('stays open where an angle was not measured, or nothing was', () => {
     const verdict = of([flat(0.3, 0, 'centre')]);
     expect(verdict).toMatchObject({ kind: 'open' });
     expect(verdict.sentence).toMatch(/^not measured: .*\(25°\)$/);
+    const turned = { ...flat(0.3, 0, 'centre'), quantity: 'T' as const };
+    expect(of([turned]).sentence).toMatch(/^not measured: .*\(0°, 25°\)$/);
     expect(of([])).toEqual({ kind: 'open', sentence: 'nothing is measured yet' });
     const batch = demo();
     batch.surfaces.front.requirements = [];
@@ -122,6 +126,8 @@ describe('what was planned for a run', () => {
     expect(deviationOf(at({ coolMin: 3 }), 'coolMin')).toEqual({ by: 3, percent: undefined, isNamed: true });
     expect(deviationOf(at({ coolMin: 0 }), 'coolMin')).toEqual({ by: 0, percent: undefined, isNamed: false });
     expect(deviationOf(at({ lenses: 59 }), 'lenses')?.isNamed).toBe(true);
+    expect(deviationOf(at({ lenses: 60 }), 'lenses')?.isNamed).toBe(false);
+    expect(deviationOf({ planned: run.planned }, 'lenses')).toBeUndefined();
     expect(deviationOf(run, 'pumpMin')).toBeUndefined();
     expect(deviationOf({ actual: { pumpMin: 3 } }, 'pumpMin')).toBeUndefined();
   });
