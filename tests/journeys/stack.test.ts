@@ -63,6 +63,18 @@ describe('a layer whose index changes as it grows', () => {
 });
 
 describe('a search', () => {
+  it('works in helping workers of the browser, as many as there are cores, and stops on request', async () => {
+    const { page } = visit;
+    await setQuantity(page, 'Most layers', '12');
+    const helpers = () => page.workers().filter((worker) => worker.url().includes('kernel-worker'));
+    const before = helpers().length;
+    await button('Search').click();
+    const cores = await page.evaluate(() => navigator.hardwareConcurrency);
+    await expect.poll(() => helpers().length - before, { timeout: 20_000 }).toBe(Math.min(cores, 8));
+    await button('Stop').click();
+    expect(await said(page, 'app-stack-finder')).toContain('The search was stopped');
+  });
+
   it('gives stacks to compare; taking one is one edit that undo takes back', async () => {
     const { page } = visit;
     await setQuantity(page, 'Most layers', '2');

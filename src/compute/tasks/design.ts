@@ -11,7 +11,7 @@ import { defineTask } from '../task.ts';
 const WORK_PER_S = 11e6;
 
 /** Share of the time limit after which a search ends on a machine too slow for the work; the rest is for the finish. */
-const SEARCH_SHARE = 0.85;
+const SEARCH_SHARE = 0.8;
 
 /** What a robust stack is to stand where the request names no errors; common practice, no source. */
 const USUAL_ERRORS = { relativePercent: 1, absoluteNm: 0, indexPercent: 0 };

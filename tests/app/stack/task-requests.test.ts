@@ -23,6 +23,7 @@ const wishes = {
   pool: ['mgf2', 'al2o3', 'ta2o5'],
   maxLayers: 3,
   minThicknessNm: 8,
+  maxTotalNm: 900,
   seed: 2,
   goal: 'lowest' as const,
 };
@@ -44,7 +45,13 @@ describe("the station's questions", () => {
 
   it('are what the tasks take, with the pockets of the chamber as the most materials', () => {
     const search = parse(design.request, searchRequest(demo, front, wishes, errors));
-    expect(search).toMatchObject({ search: 'synthesize', maxLayers: 3, seed: 2, maxMaterials: 8 });
+    expect(search).toMatchObject({
+      search: 'synthesize',
+      maxLayers: 3,
+      maxTotalNm: 900,
+      seed: 2,
+      maxMaterials: 8,
+    });
     expect(search.requirements).toEqual(front.requirements);
     expect(search.errors).toBeUndefined();
     const robust = parse(design.request, searchRequest(demo, front, { ...wishes, goal: 'robust' }, errors));

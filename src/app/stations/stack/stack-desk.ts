@@ -67,7 +67,12 @@ export interface FoundStacks {
  * while the reader looks at another station.
  */
 export class StackDesk {
-  wishes: Omit<SearchWishes, 'pool' | 'goal'> = { maxLayers: 6, minThicknessNm: 8, seed: 1 };
+  wishes: Omit<SearchWishes, 'pool' | 'goal'> = {
+    maxLayers: 6,
+    minThicknessNm: 8,
+    maxTotalNm: 5000,
+    seed: 1,
+  };
   pool: ReadonlySet<string> | undefined;
   goal: Goal = 'lowest';
   errors: ErrorWishes = { relativePercent: 2, absoluteNm: 0, indexPercent: 0, trials: 1000, seed: 1 };

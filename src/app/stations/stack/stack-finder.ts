@@ -124,6 +124,9 @@ export class StackFinder extends DeskPanel {
             desk.wishes = { ...desk.wishes, minThicknessNm };
           },
         )}
+        ${this.wish('Thickest stack', desk.wishes.maxTotalNm, 'nm', { min: 10, max: 1e5 }, (maxTotalNm) => {
+          desk.wishes = { ...desk.wishes, maxTotalNm };
+        })}
         ${this.wish('Seed of the search', desk.wishes.seed, '', { min: 0, max: 1e9, whole: true }, (seed) => {
           desk.wishes = { ...desk.wishes, seed };
         })}

@@ -9,6 +9,8 @@ export interface SearchWishes {
   readonly pool: readonly string[];
   readonly maxLayers: number;
   readonly minThicknessNm: number;
+  /** Thickest stack. */
+  readonly maxTotalNm: number;
   readonly seed: number;
   /** With `robust` the search goes for the highest yield under the errors given. */
   readonly goal: 'lowest' | 'robust';
