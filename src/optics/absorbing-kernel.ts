@@ -39,6 +39,7 @@ export function propagateAbsorbing(
   const v1 = HYPERBOLIC[3]!;
   const v2 = HYPERBOLIC[4]!;
   const rounder = ROUNDER[0]!;
+  const stride = BOUNDARY_STRIDE;
   for (let w = run.from; w < run.to; w++) {
     const row = w * boundaryCount;
     const glassRe = substrateAdmittance[2 * w]!;
@@ -54,7 +55,7 @@ export function propagateAbsorbing(
     for (let start = 0; start < layerCount; start += LAYERS_BETWEEN_RESCALES) {
       const end = Math.min(start + LAYERS_BETWEEN_RESCALES, layerCount);
       for (let j = start; j < end; j++) {
-        const at = (row + boundaryOf[j]!) * BOUNDARY_STRIDE;
+        const at = (row + boundaryOf[j]!) * stride;
         const thickness = thicknessNm[j]!;
 
         const halfTurns = boundaries[at]! * thickness;

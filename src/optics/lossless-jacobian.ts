@@ -39,8 +39,9 @@ export function spectrumWithDerivativesLossless(
   const q2 = CIRCULAR[5]!;
   const q3 = CIRCULAR[6]!;
   const rounder = ROUNDER[0]!;
+  const stride = LOSSLESS_STRIDE;
   for (let w = run.from; w < run.to; w++) {
-    let at = w * layerCount * LOSSLESS_STRIDE;
+    let at = w * layerCount * stride;
     const substrateRe = substrateAdmittance[2 * w]!;
     let bRe = 1;
     let bIm = 0;
@@ -48,7 +49,7 @@ export function spectrumWithDerivativesLossless(
     let fieldIm = entry[2 * w]! * substrateAdmittance[2 * w + 1]!;
     const out = w * layerCount;
     let scale = 1;
-    for (let j = 0, s = 0; j < layerCount; j++, s += LOSSLESS_SCRATCH, at += LOSSLESS_STRIDE) {
+    for (let j = 0, s = 0; j < layerCount; j++, s += LOSSLESS_SCRATCH, at += stride) {
       const halfTurns = lossless[at]! * thicknessNm[j]!;
       const f = halfTurns - (halfTurns + rounder - rounder);
       const z = f * f;

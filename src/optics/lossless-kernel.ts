@@ -26,8 +26,9 @@ export function propagateLossless(
   const q2 = CIRCULAR[5]!;
   const q3 = CIRCULAR[6]!;
   const rounder = ROUNDER[0]!;
+  const stride = LOSSLESS_STRIDE;
   for (let w = run.from; w < run.to; w++) {
-    let at = w * layerCount * LOSSLESS_STRIDE;
+    let at = w * layerCount * stride;
     let bRe = 1;
     let bIm = 0;
     let fieldRe = entry[2 * w]! * substrateAdmittance[2 * w]!;
@@ -35,7 +36,7 @@ export function propagateLossless(
     let scale = 1;
     for (let start = 0; start < layerCount; start += LAYERS_BETWEEN_RESCALES) {
       const end = Math.min(start + LAYERS_BETWEEN_RESCALES, layerCount);
-      for (let j = start; j < end; j++, at += LOSSLESS_STRIDE) {
+      for (let j = start; j < end; j++, at += stride) {
         const halfTurns = lossless[at]! * thicknessNm[j]!;
         const f = halfTurns - (halfTurns + rounder - rounder);
         const z = f * f;
