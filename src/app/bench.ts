@@ -188,9 +188,9 @@ export class Bench {
     return taken.kind === 'batch';
   }
 
-  /** A new, nearly empty batch, opened. Answers its id, or undefined where it could not be stored. */
-  async create(): Promise<string | undefined> {
-    return this.#put(() => this.shelf.add(newBatch('order')));
+  /** A new batch, nearly empty where none is given, opened. Answers its id, or undefined where it could not be stored. */
+  async create(batch?: Batch): Promise<string | undefined> {
+    return this.#put(() => this.shelf.add(batch ?? newBatch('order')));
   }
 
   async duplicate(): Promise<string | undefined> {

@@ -1,7 +1,6 @@
 import './shell/app-shell.ts';
 import { Bench } from './bench.ts';
 import { yieldInWorker } from './compute-workers.ts';
-import { ProgramUpdates } from './offline/program-updates.ts';
 import { parseRoute } from './routes.ts';
 import type { AppShell } from './shell/app-shell.ts';
 import { BatchShelf } from './storage/batch-shelf.ts';
@@ -16,7 +15,7 @@ shell.bench = bench;
 bench.computeYieldsBy(yieldInWorker());
 (window.requestIdleCallback ?? setTimeout)(() => {
   void bench.loadLibrary();
-  workOffline();
+  void workOffline();
 });
 
 /** Opens the bench on the browser's storage, or on the page's own memory where that is refused. */
@@ -30,11 +29,12 @@ async function start(): Promise<Bench> {
 }
 
 /** Keeps the program in the browser where it may; the files that a developer's server makes as it goes cannot be kept. */
-function workOffline(): void {
+async function workOffline(): Promise<void> {
   if (!import.meta.env.PROD || navigator.serviceWorker === undefined) {
     shell.offline = 'impossible';
     return;
   }
+  const { ProgramUpdates } = await import('./offline/program-updates.ts');
   const updates = new ProgramUpdates(navigator.serviceWorker, {
     notices: bench.notices,
     save: async () => {

@@ -5,6 +5,8 @@ export interface Notice {
   readonly kind: 'fault' | 'news';
   readonly text: string;
   readonly actions: readonly NoticeAction[];
+  /** Called when the reader puts the notice away. */
+  readonly onClose?: () => void;
 }
 
 export interface NoticeAction {

@@ -8,6 +8,7 @@ export type Route =
   | { readonly page: 'traveller'; readonly batchId: string }
   | { readonly page: 'compare'; readonly batchId: string; readonly withId: string | undefined }
   | { readonly page: 'batches' }
+  | { readonly page: 'new' }
   | {
       readonly page: 'materials';
       readonly material: string | undefined;
@@ -20,6 +21,7 @@ export function parseRoute(hash: string): Route {
   const parts = path.split('/').map(decoded);
   const query = new URLSearchParams(search);
   if (parts[0] === 'batches') return { page: 'batches' };
+  if (parts[0] === 'new') return { page: 'new' };
   if (parts[0] === 'materials')
     return { page: 'materials', material: parts[1] || undefined, against: query.get('with') ?? undefined };
   const batchId = parts[0] === 'batch' ? parts[1] || undefined : undefined;
@@ -42,6 +44,8 @@ export function routeHref(route: Route): string {
       return `#/batch/${encodeURIComponent(route.batchId)}/compare${route.withId === undefined ? '' : `/${encodeURIComponent(route.withId)}`}`;
     case 'batches':
       return '#/batches';
+    case 'new':
+      return '#/new';
     case 'materials': {
       const material = route.material === undefined ? '' : `/${encodeURIComponent(route.material)}`;
       return `#/materials${material}${route.against === undefined ? '' : `?with=${encodeURIComponent(route.against)}`}`;

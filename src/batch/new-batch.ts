@@ -4,13 +4,21 @@ import { suggestLayers } from './suggest-layers.ts';
 
 /** A batch for a new order: a plane lens of the commonest crown, one broadband requirement, and a first stack for it. */
 export function newBatch(id: string): Batch {
-  const empty = emptyBatch(id);
-  const { front } = empty.surfaces;
-  const layers = suggestLayers(empty, 'front', front) ?? [];
-  return { ...empty, surfaces: { ...empty.surfaces, front: { ...front, layers } } };
+  return withFirstStack(emptyBatch(id));
 }
 
-function emptyBatch(id: string): Batch {
+/**
+ * The batch with a first stack for its front, which takes up to a second to find; as it is where no closed form fits.
+ * @throws InputError where its requirements contradict each other.
+ */
+export function withFirstStack(batch: Batch): Batch {
+  const { front } = batch.surfaces;
+  const layers = suggestLayers(batch, 'front', front) ?? front.layers;
+  return { ...batch, surfaces: { ...batch.surfaces, front: { ...front, layers } } };
+}
+
+/** A new batch whose surfaces have no layers yet. */
+export function emptyBatch(id: string): Batch {
   return structuredClone({
     format: BATCH_FORMAT,
     version: BATCH_VERSION,

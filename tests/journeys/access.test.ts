@@ -12,6 +12,7 @@ const stations = ['order', 'stack', 'load', 'run', 'monitor', 'inspect', 'travel
 const hashes = [
   ...stations.map((station) => `#/batch/eyepiece-field-lens/${station}`),
   '#/batches',
+  '#/new',
   '#/materials/mgf2?with=sio2',
 ];
 

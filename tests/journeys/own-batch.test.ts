@@ -47,8 +47,8 @@ describe("a batch of one's own", () => {
       .getByRole('button', { name: /^Take / })
       .first()
       .click();
+    await page.locator('.layers tbody tr').first().waitFor();
     const layers = await page.locator('.layers tbody tr').count();
-    expect(layers).toBeGreaterThan(0);
     expect(await figure(page, 'R ')).toMatch(/%$/);
     await page.getByRole('link', { name: 'Traveller' }).click();
     await page.locator('.traveller').waitFor();

@@ -69,6 +69,7 @@ export class BatchesPage extends StationElement {
           <label for="search">Search by title or lot</label>
           <input id="search" type="search" .value=${wanted} @input=${(event: Event) => (this.wanted = (event.target as HTMLInputElement).value)} />
         </div>
+        <a href=${routeHref({ page: 'new' })}>From a line or a template</a>
         <button class="main" @click=${() => this.create()}>New order</button>
       </div>
       <p class="soft small" role="status">${found === undefined ? 'Looking …' : `${counted(found.length, 'batch', 'batches')} in this browser`}</p>

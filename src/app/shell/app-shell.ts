@@ -3,13 +3,17 @@ import { customElement, property, query, state } from 'lit/decorators.js';
 import { baseStyles } from '../../elements/shared-styles.ts';
 import type { Bench } from '../bench.ts';
 import type { OfflineState } from '../offline/program-updates.ts';
-import { parseRoute, type Route, routeHref, STATIONS } from '../routes.ts';
+import { parseRoute, type Route, routeHref } from '../routes.ts';
 import { residualOf } from '../stations/residual.ts';
 import './batch-bar.ts';
+import { benchKeyOf } from './bench-keys.ts';
 import './figure-strip.ts';
+import type { HelpDialog } from './help-dialog.ts';
 import './journey-rail.ts';
 import './notice-list.ts';
 import { pageOf, pageTitle } from './pages.ts';
+import type { TourStepEvent } from './tour-card.ts';
+import type { TourStep } from './tour-steps.ts';
 
 /** The bench itself: what is being worked on above, the lens's way, the open station, the figures along the lower edge. */
 @customElement('app-shell')
@@ -57,6 +61,13 @@ export class AppShell extends LitElement {
         z-index: 2;
         min-width: 0;
       }
+      .pointed {
+        outline: 3px dashed var(--cw-residual);
+        outline-offset: -3px;
+      }
+      footer.pointed {
+        outline-offset: 0;
+      }
       .opening {
         padding: var(--cw-space-7);
         color: var(--cw-ink-soft);
@@ -88,7 +99,11 @@ export class AppShell extends LitElement {
   @property({ attribute: false }) bench: Bench | undefined;
   @property() offline: OfflineState = 'storing';
   @state() private route: Route = parseRoute(location.hash);
+  /** The step of the tour that is shown; undefined while there is no tour. */
+  @state() private tourStep: number | undefined;
+  @state() private tourSteps: readonly TourStep[] = [];
   @query('main') private readonly main!: HTMLElement;
+  @query('app-help-dialog') private readonly help!: HelpDialog;
   #leave: (() => void) | undefined;
 
   override connectedCallback(): void {
@@ -113,6 +128,7 @@ export class AppShell extends LitElement {
     this.#leave?.();
     this.#leave = this.bench.subscribe(() => this.requestUpdate());
     void this.openRouted();
+    this.inviteToTour(this.bench);
   }
 
   /** The open coating's residual colour is the page's only accent; each theme makes of it what is seen there. */
@@ -131,17 +147,20 @@ export class AppShell extends LitElement {
       return html`<main class="opening"><h1 class="visually-hidden">Coatwright</h1><p>Opening the bench …</p></main>`;
     const { state: now } = bench;
     document.title = pageTitle(route, now);
+    const pointed = this.tourStep === undefined ? undefined : this.tourSteps[this.tourStep]?.points;
     return html`
       <a class="skip" href="#main" @click=${this.onSkip}>Skip to the ${route.page === 'station' ? route.station : 'page'}</a>
-      <app-batch-bar .bench=${bench} .state=${now} .offline=${this.offline}></app-batch-bar>
+      <app-batch-bar .bench=${bench} .state=${now} .offline=${this.offline} @app-help-wanted=${this.showHelp}></app-batch-bar>
       <app-journey-rail .state=${now} .station=${route.page === 'station' ? route.station : undefined}></app-journey-rail>
       <div>
         <app-notice-list .bench=${bench} .notices=${now.notices}></app-notice-list>
-        <main id="main" tabindex="-1">${pageOf(route, bench, now)}</main>
+        <main id="main" tabindex="-1" class=${pointed === 'station' ? 'pointed' : ''}>${pageOf(route, bench, now)}</main>
       </div>
-      <footer aria-label="Figures of the whole chain">
+      <footer aria-label="Figures of the whole chain" class=${pointed === 'figures' ? 'pointed' : ''}>
         ${route.page === 'station' || route.page === 'compare' ? html`<app-figure-strip .state=${now}></app-figure-strip>` : nothing}
       </footer>
+      <app-help-dialog @app-tour-wanted=${this.startTour}></app-help-dialog>
+      ${this.tourStep === undefined ? nothing : html`<app-tour-card .step=${this.tourStep} @app-tour-step=${({ step }: TourStepEvent) => this.tour(step)}></app-tour-card>`}
     `;
   }
 
@@ -157,12 +176,52 @@ export class AppShell extends LitElement {
     }
   }
 
+  /** The demo's first visitor is asked, not led. */
+  private inviteToTour(bench: Bench): void {
+    const { preferences, batch } = bench.state;
+    if (preferences.tourSeen || batch.invented === undefined) return;
+    const seen = () => bench.prefer({ tourSeen: true });
+    bench.notices.post({
+      id: 'tour',
+      kind: 'news',
+      text: 'New here? A short tour follows a lot through the bench.',
+      actions: [{ label: 'Start the tour', run: () => void this.startTour() }],
+      onClose: seen,
+    });
+  }
+
+  // Help and tour are fetched when they are first asked for: most visits need neither.
+  private readonly showHelp = async (): Promise<void> => {
+    await import('./help-dialog.ts');
+    await this.help.updateComplete;
+    this.help.show();
+  };
+
+  private readonly startTour = async (): Promise<void> => {
+    const [{ TOUR_STEPS }] = await Promise.all([import('./tour-steps.ts'), import('./tour-card.ts')]);
+    this.tourSteps = TOUR_STEPS;
+    this.tour(0);
+  };
+
+  /** Goes to a step of the tour, or ends it; then the focus lies on the station that was come to. */
+  private tour(step: number | undefined): void {
+    const { bench } = this;
+    if (bench === undefined) return;
+    bench.notices.remove('tour');
+    if (!bench.state.preferences.tourSeen) bench.prefer({ tourSeen: true });
+    this.tourStep = step;
+    const next = step === undefined ? undefined : this.tourSteps[step];
+    if (next === undefined) this.main.focus({ preventScroll: true });
+    else location.hash = routeHref({ page: 'station', batchId: bench.state.batch.id, station: next.station });
+  }
+
   private readonly onHash = (): void => {
     this.route = parseRoute(location.hash);
     this.bench?.forgetRefusals();
     void this.openRouted();
     window.scrollTo({ top: 0 });
-    this.main.focus({ preventScroll: true });
+    // On a tour the card keeps the focus.
+    if (this.tourStep === undefined) this.main.focus({ preventScroll: true });
   };
 
   private readonly onHide = (): void => {
@@ -174,14 +233,16 @@ export class AppShell extends LitElement {
     this.main.focus();
   };
 
-  /** Ctrl+Z and Ctrl+Shift+Z or Ctrl+Y, but within a text field, which has its own; Alt+1 to Alt+6 go to the stations. */
+  /** The bench's own keys; Ctrl+Z and Ctrl+Shift+Z or Ctrl+Y, but within a text field, which has its own. */
   private readonly onKey = (event: KeyboardEvent): void => {
     const { bench } = this;
     if (bench === undefined) return;
-    if (event.altKey && !event.ctrlKey && !event.metaKey && /^Digit[1-6]$/.test(event.code)) {
+    const pressed = benchKeyOf(event, isWriting(event));
+    if (pressed !== undefined) {
       event.preventDefault();
-      const station = STATIONS[Number(event.code.slice(-1)) - 1]!;
-      location.hash = routeHref({ page: 'station', batchId: bench.state.batch.id, station });
+      if (pressed.deed === 'help') void this.showHelp();
+      else location.hash = pressed.deed.href(bench.state.batch.id);
+      return;
     }
     if (!(event.ctrlKey || event.metaKey) || event.altKey || isWriting(event)) return;
     const key = event.key.toLowerCase();

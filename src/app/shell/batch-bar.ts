@@ -28,6 +28,13 @@ const THEME_NAMES: readonly (readonly [Preferences['theme'], string])[] = [
   ['chamber', 'chamber room'],
 ];
 
+/** Somebody wants the list of keys. */
+export class HelpWantedEvent extends Event {
+  constructor() {
+    super('app-help-wanted', { bubbles: true, composed: true });
+  }
+}
+
 /** Along the upper edge: whose batch is on the bench, the way back, and everything that is about the batch as a whole. */
 @customElement('app-batch-bar')
 export class BatchBar extends StationElement {
@@ -163,6 +170,7 @@ export class BatchBar extends StationElement {
     return html`<div class="menu">
       <div class="deeds">
         <button @click=${close(() => this.goTo(this.bench.create()))}>New order</button>
+        <a href=${routeHref({ page: 'new' })} @click=${close(() => undefined)}>Order from a line or a template</a>
         <button @click=${close(() => this.goTo(this.bench.duplicate()))}>Duplicate for the next lot</button>
         <button @click=${close(() => this.file.click())}>Import a batch file …</button>
         <button @click=${close(() => this.bench.export())}>Export this batch</button>
@@ -190,7 +198,7 @@ export class BatchBar extends StationElement {
         ],
         preferences.pressureUnit,
       )}
-      <p class="small soft">Alt+1 to Alt+6 go to the stations, Ctrl+Z takes back.</p>
+      <button @click=${close(() => this.dispatchEvent(new HelpWantedEvent()))}>Keys, help and tour</button>
       <p class="small soft">${OFFLINE[this.offline]}</p>
     </div>`;
   }
@@ -230,4 +238,10 @@ export class BatchBar extends StationElement {
     this.file.value = '';
     if (file !== undefined) await this.goTo(this.bench.import(file));
   };
+}
+
+declare global {
+  interface HTMLElementEventMap {
+    'app-help-wanted': HelpWantedEvent;
+  }
 }

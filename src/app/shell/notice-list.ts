@@ -48,7 +48,7 @@ export class NoticeList extends LitElement {
     </div>`;
   }
 
-  private notice({ id, kind, text, actions }: Notice) {
+  private notice({ id, kind, text, actions, onClose }: Notice) {
     const act = (run: () => void) => () => {
       this.bench.notices.remove(id);
       run();
@@ -56,7 +56,7 @@ export class NoticeList extends LitElement {
     return html`<div class="notice ${kind}">
       <p>${text}</p>
       ${actions.map(({ label, run }) => html`<button @click=${act(run)}>${label}</button>`)}
-      <button class="quiet" @click=${() => this.bench.notices.remove(id)} aria-label="Put this message away">Close</button>
+      <button class="quiet" @click=${act(() => onClose?.())} aria-label="Put this message away">Close</button>
     </div>`;
   }
 }

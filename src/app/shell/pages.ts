@@ -15,6 +15,7 @@ const LOADERS: Readonly<Record<Station | Exclude<Route['page'], 'station'>, () =
   traveller: () => import('../pages/traveller-page.ts'),
   compare: () => import('../pages/compare-page.ts'),
   batches: () => import('../pages/batches-page.ts'),
+  new: () => import('../pages/new-order-page.ts'),
   materials: () => import('../pages/materials-page.ts'),
 };
 
@@ -59,6 +60,8 @@ function view(route: Route, bench: Bench, state: BenchState): TemplateResult {
       return html`<app-compare-page .bench=${bench} .state=${state} .withId=${route.withId}></app-compare-page>`;
     case 'batches':
       return html`<app-batches-page .bench=${bench} .state=${state}></app-batches-page>`;
+    case 'new':
+      return html`<app-new-order-page .bench=${bench} .state=${state}></app-new-order-page>`;
     case 'materials':
       return html`<app-materials-page .bench=${bench} .state=${state} .material=${route.material} .against=${route.against}></app-materials-page>`;
   }
@@ -85,6 +88,7 @@ const TITLES = {
   traveller: 'Traveller',
   compare: 'Compare',
   batches: 'Batches',
+  new: 'New order',
   materials: 'Materials',
 } as const;
 
@@ -92,7 +96,8 @@ const TITLES = {
 export function pageTitle(route: Route, { batch }: BenchState): string {
   const { title, lot } = batch.order;
   const name = lot === '' ? title : `${title}, lot ${lot}`;
-  if (route.page === 'batches' || route.page === 'materials') return `${TITLES[route.page]} · Coatwright`;
+  if (route.page === 'batches' || route.page === 'new' || route.page === 'materials')
+    return `${TITLES[route.page]} · Coatwright`;
   const place =
     route.page === 'station' ? route.station[0]!.toUpperCase() + route.station.slice(1) : TITLES[route.page];
   return `${place} · ${name} · Coatwright`;
