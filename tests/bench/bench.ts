@@ -1,5 +1,5 @@
 import { cpus } from 'node:os';
-import { nestingTimes, rackTimes } from './chamber-jobs.ts';
+import { nestingTimes, rackTimes, shieldTimes } from './chamber-jobs.ts';
 import { judgedTrials, refinement } from './design-jobs.ts';
 import { measure, sink, type Timing, timing } from './measure.ts';
 import { withC, withNumpy } from './other-programs.ts';
@@ -83,6 +83,6 @@ for (const { name, timing: one } of virtualRunTimes())
     `  ${name.padEnd(36)} ${figure(one.medianNs)} ± ${figure(one.spreadNs)} ${figure(one.leastNs)}`,
   );
 console.log('\nThe chamber: film over 61 places, and nesting; ms for each');
-for (const { name, timing: one } of [...rackTimes(), ...nestingTimes()])
+for (const { name, timing: one } of [...rackTimes(), ...shieldTimes(), ...nestingTimes()])
   console.log(`  ${name.padEnd(36)} ${figure(one.medianNs / 1e6)} ± ${figure(one.spreadNs / 1e6)}`);
 console.log(`\n(sink ${sink.sum.toExponential(3)})`);

@@ -24,6 +24,23 @@ export function rackTimes(): { name: string; timing: Timing }[] {
   }));
 }
 
+/** The same rack behind a shield: ns a rack. */
+export function shieldTimes(): { name: string; timing: Timing }[] {
+  const outline = Array.from({ length: 14 }, (_, index) => ({
+    radiusMm: 100 + 30 * index,
+    halfAngleDeg: 10 + 8 * Math.sin(index / 4),
+  }));
+  const points = Array.from({ length: 61 }, (_, place) => 2.4 * place);
+  return motions.slice(0, 3).map(([name, motion]) => ({
+    name: `${name}, behind a shield`,
+    timing: measure(1, () => {
+      const shields = [{ heightMm: motion.kind === 'rotating' ? 460 : 600, azimuthDeg: 0, outline }];
+      const { relative } = depositOn({ source: { offsetMm: 250, exponent: 2 }, motion, points, shields });
+      return relative[60]!;
+    }),
+  }));
+}
+
 /** Round parts of three sizes on one rack: ns a rack. */
 export function nestingTimes(): { name: string; timing: Timing }[] {
   return [50, 34, 25].map((partDiameterMm) => {

@@ -61,6 +61,29 @@ describe('the Load station', () => {
     expect(await said(page, 'app-change-line')).toMatch(/gun-1: distance from the axis 260 → [\d.]+ mm/);
   });
 
+  it('evens the film out with a shield, which one undo takes away', async () => {
+    const { page } = visit;
+    await goTo(page, 'Load');
+    await page.getByRole('button', { name: 'Even out with a shield for gun-1' }).click();
+    await page.getByText(/the film goes from ±[\d.]+ % to ±0\.\d+ %/).waitFor({ timeout: 60_000 });
+    const table = page.getByRole('group', { name: 'What the shields do' });
+    const row = await table.getByRole('row').nth(1).innerText();
+    const [without, withIt] = [...row.matchAll(/±([\d.]+) %/g)].map(([, figure]) => Number(figure));
+    expect(withIt!).toBeLessThan(0.1 * without!);
+    expect(await said(page, 'app-change-line')).toContain('Shield gun-1');
+    await page.getByRole('button', { name: 'Undo' }).click();
+    await expect.poll(() => table.count()).toBe(0);
+  });
+
+  it('loads another lot on racks of the same carrier', async () => {
+    const { page } = visit;
+    await goTo(page, 'Load');
+    await page.getByRole('button', { name: 'Load another lot with it' }).click();
+    expect(await page.getByRole('group', { name: 'What stands in every load' }).innerText()).toMatch(
+      /20 of lot 2/,
+    );
+  });
+
   it('colours the places by film or by verdict and reads them out', async () => {
     const { page } = visit;
     await goTo(page, 'Load');
