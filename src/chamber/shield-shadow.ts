@@ -24,13 +24,14 @@ export function shadedOverTurn(
 ): number {
   const facing = Math.atan2(element.y, element.x);
   const radius = Math.hypot(element.x, element.y);
+  const isOpen = sight === undefined && alwaysFaces(source, element);
   let sum = 0;
   for (const [index, shape] of shapes.entries()) {
     const window = shadowWindow(shape, source, element.z, radius, 0);
     if (window === undefined) continue;
     sum += integrateSpans(
       (turn) => arrivalAt(source, element, facing - turn),
-      (turn) => shadeOfOne(shapes, index, source, element, facing - turn, sight),
+      (turn) => shadeOfOne(shapes, index, source, element, facing - turn, isOpen, sight),
       window.from,
       window.to,
       samplesOf(window.to - window.from),
@@ -70,7 +71,7 @@ export function shadedOverPath(
         (carrier) => arrivalAt(source, placed(carrier).element, azimuth - carrier),
         (carrier) => {
           const { element, sight } = placed(carrier);
-          return shadeOfOne(shapes, index, source, element, azimuth - carrier, sight);
+          return shadeOfOne(shapes, index, source, element, azimuth - carrier, false, sight);
         },
         from,
         to,
@@ -89,10 +90,16 @@ export function shadedOverPlanet(shadedAt: (angle: number) => number): number {
   );
 }
 
-const FREE_FIRST = 32;
+const FREE_FIRST = 16;
 const FREE_MOST = 512;
 /** Where places pass beyond an end of the sheet, its shadow comes and goes at once. */
 const END_TOLERANCE = 1e-4;
+
+/** Whether an element looks towards the source wherever that stands around the axis. */
+function alwaysFaces(source: VapourSource, { x, y, z, nx, ny, nz }: Element): boolean {
+  const steady = -(nx * x + ny * y + nz * (z - (source.heightMm ?? 0)));
+  return steady > source.offsetMm * Math.hypot(nx, ny);
+}
 
 /** In the shadow of one shield and of none before it, and seen but for that. */
 function shadeOfOne(
@@ -101,12 +108,13 @@ function shadeOfOne(
   source: VapourSource,
   element: Element,
   azimuth: number,
+  isOpen: boolean,
   sight: Sight | undefined,
 ): number {
   let shade = shadeAt(shapes[index]!, source, element, azimuth);
   for (let before = 0; before < index; before++)
     shade = Math.min(shade, -shadeAt(shapes[before]!, source, element, azimuth));
-  return shade <= 0 ? shade : Math.min(shade, clearanceAt(source, element, azimuth, sight));
+  return isOpen || shade <= 0 ? shade : Math.min(shade, clearanceAt(source, element, azimuth, sight));
 }
 
 /**
