@@ -31,7 +31,7 @@ export default defineTask({
     minThicknessNm: 8,
     search: 'synthesize',
     seed: 1,
-    effort: 0.1,
+    effort: 0.02,
   },
   async run(request, { signal, progress, spread = spreadInline }) {
     signal?.throwIfAborted();
