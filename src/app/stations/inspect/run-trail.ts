@@ -24,12 +24,13 @@ export class RunTrail extends StationElement {
       <summary>${run === undefined ? 'Trail of the whole log, with runs that were taken out' : `Trail of run ${run.number}`}: ${written}</summary>
       <div class="stack">
         ${broken === undefined ? nothing : html`<p class="said">The trail does not hold: in the whole trail, ${broken}. Further entries are tied to it as it stands.</p>`}
-        ${entries.length === 0 ? nothing : html`<ol class="small">${entries.map((entry) => html`<li>${entryText(entry, run === undefined)}</li>`)}</ol>`}
         ${run === undefined ? this.nature() : this.pen(run)}
+        ${entries.length === 0 ? nothing : html`<ol class="small">${entries.map((entry) => html`<li>${entryText(entry, run === undefined)}</li>`)}</ol>`}
       </div>
     </details>`;
   }
 
+  /** Stands above the entries, so that one written as a field is left does not move the button from under the pointer. */
   private pen({ operator }: RunRecord) {
     return html`<div class="field wide"><label for="did">Write into the trail: what was seen, done or decided</label><textarea id="did" rows="2" maxlength="2000"></textarea></div>
       <div class="row"><button @click=${this.add}>Write into the trail</button><span class="small soft">${operator.trim() === '' ? "the operator's initials are still to be filled in above" : `signed ${operator}`}</span></div>
