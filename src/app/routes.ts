@@ -4,7 +4,15 @@ export type Station = (typeof STATIONS)[number];
 
 /** What the reader is looking at. The address's hash says it, so that every view can be bookmarked and left by "back". */
 export type Route =
-  | { readonly page: 'station'; readonly batchId: string | undefined; readonly station: Station }
+  | {
+      readonly page: 'station';
+      readonly batchId: string | undefined;
+      readonly station: Station;
+      /** Id of the logged run that is looked for. */
+      readonly run?: string;
+      /** Fingerprint of the printed sheet whose code led here, without hyphens. */
+      readonly sheet?: string;
+    }
   | { readonly page: 'traveller'; readonly batchId: string }
   | { readonly page: 'compare'; readonly batchId: string; readonly withId: string | undefined }
   | { readonly page: 'batches' }
@@ -28,7 +36,14 @@ export function parseRoute(hash: string): Route {
   if (batchId !== undefined && parts[2] === 'traveller') return { page: 'traveller', batchId };
   if (batchId !== undefined && parts[2] === 'compare')
     return { page: 'compare', batchId, withId: parts[3] || undefined };
-  return { page: 'station', batchId, station: STATIONS.find((name) => name === parts[2]) ?? 'order' };
+  const [run, sheet] = [query.get('run'), query.get('sheet')];
+  return {
+    page: 'station',
+    batchId,
+    station: STATIONS.find((name) => name === parts[2]) ?? 'order',
+    ...(run ? { run } : {}),
+    ...(sheet ? { sheet } : {}),
+  };
 }
 
 /** The hash that leads to a route. */
@@ -37,7 +52,7 @@ export function routeHref(route: Route): string {
     case 'station':
       return route.batchId === undefined
         ? '#/'
-        : `#/batch/${encodeURIComponent(route.batchId)}/${route.station}`;
+        : `#/batch/${encodeURIComponent(route.batchId)}/${route.station}${queryText({ run: route.run, sheet: route.sheet })}`;
     case 'traveller':
       return `#/batch/${encodeURIComponent(route.batchId)}/traveller`;
     case 'compare':
@@ -51,6 +66,11 @@ export function routeHref(route: Route): string {
       return `#/materials${material}${route.against === undefined ? '' : `?with=${encodeURIComponent(route.against)}`}`;
     }
   }
+}
+
+function queryText(fields: Readonly<Record<string, string | undefined>>): string {
+  const given = Object.entries(fields).filter((field): field is [string, string] => field[1] !== undefined);
+  return given.length === 0 ? '' : `?${new URLSearchParams(given)}`;
 }
 
 function decoded(part: string): string {

@@ -1,24 +1,35 @@
-import type { Batch } from './document.ts';
+import { sha256 } from '@noble/hashes/sha2.js';
+import { bytesToHex, utf8ToBytes } from '@noble/hashes/utils.js';
+import { canonicalJson } from '../base/canonical-json.ts';
+import { parse } from '../base/schema.ts';
+import { findMaterial } from '../materials/library.ts';
+import { usedMaterials } from './carry-materials.ts';
+import { type Batch, batch as schema } from './document.ts';
+
+/** How many digits of the hash stand on paper, in groups of four. */
+const PRINTED_DIGITS = 16;
 
 /**
- * A short name of a batch's content (FNV-1a, 64 bit, of its JSON with sorted keys; Fowler, Noll & Vo): two
- * sheets with the same fingerprint were printed from the same inputs. The run log and its trail do not count. It tells
- * apart what was changed by mistake; it is no protection against forgery.
+ * The name of everything that a plan is computed from: SHA-256 (FIPS 180-4) of the batch's canonical JSON (RFC 8785), 64
+ * hexadecimal digits. It holds the data of the materials that the batch uses, whether they stand in its file or in the
+ * library, so that an exported file has the fingerprint of the screen it came from. The run log and its trail do not
+ * count: they follow the plan. The same fingerprint and the same version of the program give the same figures.
  */
 export function fingerprintOf(batch: Batch): string {
   const { runs: _, trail: __, ...inputs } = batch;
-  let hash = 0xcbf29ce484222325n;
-  for (const byte of new TextEncoder().encode(sortedJson(inputs)))
-    hash = BigInt.asUintN(64, (hash ^ BigInt(byte)) * 0x100000001b3n);
-  return hash
-    .toString(16)
-    .padStart(16, '0')
-    .replace(/(.{4})(?=.)/g, '$1-');
+  const materials = usedMaterials(batch)
+    .flatMap((id) => findMaterial(id, batch.materials) ?? [])
+    .sort((one, other) => (one.id < other.id ? -1 : 1));
+  // Read as its file would be, so that a default that was filled in and one that was left out are the same.
+  return hashOf(parse(schema, { ...inputs, materials }));
 }
 
-function sortedJson(value: unknown): string {
-  return JSON.stringify(value, (_, part: unknown) => {
-    if (typeof part !== 'object' || part === null || Array.isArray(part)) return part;
-    return Object.fromEntries(Object.entries(part).sort(([first], [second]) => (first < second ? -1 : 1)));
-  });
+/** SHA-256 of a value's canonical JSON. */
+export function hashOf(value: unknown): string {
+  return bytesToHex(sha256(utf8ToBytes(canonicalJson(value))));
+}
+
+/** The first digits of a fingerprint as paper has them: "3f2a-90c1-77de-0b45". */
+export function shortFingerprint(fingerprint: string): string {
+  return fingerprint.slice(0, PRINTED_DIGITS).replace(/(.{4})(?=.)/g, '$1-');
 }

@@ -1,7 +1,7 @@
 import { S_PER_MIN } from '../base/constants.ts';
 import { isOptical } from '../monitor/cut-rule.ts';
 import type { Batch, RunRecord, Side, Surface } from './document.ts';
-import { fingerprintOf } from './fingerprint.ts';
+import { fingerprintOf, shortFingerprint } from './fingerprint.ts';
 import { processOf } from './plan/film-facts.ts';
 import { lensesOfLoad } from './plan/load-rows.ts';
 import { layerSettings } from './plan/monitored-layers.ts';
@@ -21,7 +21,7 @@ export function plannedRun(batch: Batch, plan: Plan, side: Side): RunPlanned | u
   if (run === undefined || coated === undefined) return undefined;
   const ids = [...new Set(coated.surface.layers.map(({ material }) => material))];
   return {
-    fingerprint: fingerprintOf(batch),
+    fingerprint: shortFingerprint(fingerprintOf(batch)),
     layers: plannedLayers(batch, coated.surface),
     tooling: Object.fromEntries(
       ids.map((id) => {

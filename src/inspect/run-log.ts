@@ -1,6 +1,7 @@
 import { csvText } from '../base/csv.ts';
 import type { AuditEntry } from '../batch/audit-trail.ts';
 import type { Batch, MeasuredSpectrum, RunRecord } from '../batch/document.ts';
+import { readCode } from '../batch/record-code.ts';
 import { judgeRun } from './judge-run.ts';
 import { STAGES } from './run-times.ts';
 
@@ -11,6 +12,9 @@ export function trailOf({ trail = [] }: Batch, { number }: RunRecord): AuditEntr
 
 /** Runs whose number, side, date, initials, note, readings, spectra, verdict, corrections or trail hold every word; all where there is none. */
 export function findRuns(batch: Batch, words: string): RunRecord[] {
+  const code = readCode(words); // a serial number or a printed page's code finds its run
+  if (code?.batchId === batch.id)
+    return batch.runs.filter(({ id }) => code.runId === undefined || id === code.runId);
   const wanted = words.toLowerCase().split(/\s+/).filter(Boolean);
   return batch.runs.filter((run) => {
     const text = textOf(batch, run).toLowerCase();

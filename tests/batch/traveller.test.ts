@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { fingerprintOf } from '../../src/batch/fingerprint.ts';
+import { fingerprintOf, shortFingerprint } from '../../src/batch/fingerprint.ts';
 import { computePlan } from '../../src/batch/plan/plan.ts';
 import { readBatch } from '../../src/batch/read-batch.ts';
 import { planTables } from '../../src/batch/traveller/tables.ts';
@@ -16,13 +16,15 @@ describe('the traveller', () => {
     const expected = [
       batch.order.lot,
       'Drawing: AR both sides',
-      ...plan.runs.flatMap(({ steps }) => steps.map(({ label }) => label)),
+      ...plan.runs.flatMap(({ steps }) =>
+        steps.filter(({ layerIndex }) => layerIndex === undefined).map(({ label }) => label),
+      ),
       ...plan.runs[0]!.charge.map(({ label }) => label),
       'X-rays',
       'safety data sheet',
       'Operator, date',
       '1.2.3',
-      origin.fingerprint,
+      shortFingerprint(origin.fingerprint),
     ];
     for (const text of expected) expect(page).toContain(text);
   });
@@ -47,22 +49,6 @@ describe('the traveller', () => {
 
   it('shows no figure that is not one', () => {
     expect(page).not.toMatch(/NaN|Infinity|undefined|null/);
-  });
-});
-
-describe('the fingerprint', () => {
-  it('changes with any input, but not with the run log or the order of keys', () => {
-    const log = {
-      ...batch,
-      runs: [{ id: 'r', number: 1, side: 'front' as const, startedAt: '', operator: '', spectra: [] }],
-    };
-    expect(fingerprintOf(log)).toBe(origin.fingerprint);
-    expect(fingerprintOf(Object.fromEntries(Object.entries(batch).reverse()) as typeof batch)).toBe(
-      origin.fingerprint,
-    );
-    expect(fingerprintOf({ ...batch, order: { ...batch.order, quantity: 361 } })).not.toBe(
-      origin.fingerprint,
-    );
   });
 });
 

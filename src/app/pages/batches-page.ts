@@ -1,6 +1,7 @@
 import { css, html, nothing } from 'lit';
 import { customElement, query, state } from 'lit/decorators.js';
 import { counted } from '../../base/format.ts';
+import { type RecordCode, readCode } from '../../batch/record-code.ts';
 import { routeHref } from '../routes.ts';
 import { StationElement } from '../station-element.ts';
 import { stationStyles } from '../station-styles.ts';
@@ -59,15 +60,18 @@ export class BatchesPage extends StationElement {
 
   override render() {
     const { entries, wanted } = this;
+    const code = this.code;
     const found = entries?.filter(({ title, lot, id }) =>
-      `${title} ${lot} ${id}`.toLowerCase().includes(wanted.toLowerCase()),
+      code === undefined
+        ? `${title} ${lot} ${id}`.toLowerCase().includes(wanted.toLowerCase())
+        : id === code.batchId,
     );
     return html`<div class="stack">
       <div class="row head">
         <h1>Batches</h1>
         <div class="field">
-          <label for="search">Search by title or lot</label>
-          <input id="search" type="search" .value=${wanted} @input=${(event: Event) => (this.wanted = (event.target as HTMLInputElement).value)} />
+          <label for="search">Search by title or lot, or scan a printed code</label>
+          <input id="search" type="search" .value=${wanted} @input=${(event: Event) => (this.wanted = (event.target as HTMLInputElement).value)} @keydown=${this.onKey} />
         </div>
         <a href=${routeHref({ page: 'new' })}>From a line or a template</a>
         <button class="main" @click=${() => this.create()}>New order</button>
@@ -83,6 +87,26 @@ export class BatchesPage extends StationElement {
       </dialog>
     </div>`;
   }
+
+  /** What was scanned or typed, where it is the code of a batch that is here. */
+  private get code(): RecordCode | undefined {
+    const code = readCode(this.wanted);
+    return this.entries?.some(({ id }) => id === code?.batchId) ? code : undefined;
+  }
+
+  /** A scanner ends a code with Enter: it opens the record, a run's or the batch's. */
+  private readonly onKey = (event: KeyboardEvent): void => {
+    const { code } = this;
+    if (event.key !== 'Enter' || code === undefined) return;
+    const { batchId, runId, sheet } = code;
+    location.hash = routeHref({
+      page: 'station',
+      batchId,
+      station: 'inspect',
+      ...(runId === undefined ? {} : { run: runId }),
+      ...(sheet === undefined ? {} : { sheet }),
+    });
+  };
 
   private entry(entry: BatchEntry) {
     const { id, title, lot, savedAt } = entry;

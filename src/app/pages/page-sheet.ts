@@ -1,11 +1,31 @@
+import type { ReactiveController, ReactiveControllerHost } from 'lit';
 import type { Batch } from '../../batch/document.ts';
+import { pageRules } from '../../batch/traveller/printed-page.ts';
 
-/** Rules for the printed sheets: A4, the lot at the foot of each, its number and how many there are. */
-export function pageSheet({ order }: Batch): CSSStyleSheet {
-  const lot = `${order.title} · lot ${order.lot}`.replace(/["\\<>\p{Cc}]/gu, ' ');
-  const sheet = new CSSStyleSheet();
-  sheet.replaceSync(
-    `@page { size: A4; margin: 16mm 14mm 18mm; @bottom-left { content: "${lot}"; font: 8pt sans-serif; } @bottom-right { content: "page " counter(page) " of " counter(pages); font: 8pt sans-serif; } }`,
-  );
-  return sheet;
+/**
+ * Lot and page numbers at the foot of the printed sheets. Rules for pages belong to the whole document; they stand there
+ * as long as the page that set them.
+ */
+export class PageSheet implements ReactiveController {
+  #sheet: CSSStyleSheet | undefined;
+
+  constructor(host: ReactiveControllerHost) {
+    host.addController(this);
+  }
+
+  hostDisconnected(): void {
+    this.#use(undefined);
+  }
+
+  show(batch: Batch, name: string): void {
+    const sheet = new CSSStyleSheet();
+    sheet.replaceSync(pageRules(batch, name));
+    this.#use(sheet);
+  }
+
+  #use(sheet: CSSStyleSheet | undefined): void {
+    const others = document.adoptedStyleSheets.filter((one) => one !== this.#sheet);
+    document.adoptedStyleSheets = sheet === undefined ? others : [...others, sheet];
+    this.#sheet = sheet;
+  }
 }

@@ -53,7 +53,7 @@ function waiting(name: keyof typeof LOADERS) {
 function view(route: Route, bench: Bench, state: BenchState): TemplateResult {
   switch (route.page) {
     case 'station':
-      return stationView(route.station, bench, state);
+      return stationView(route, bench, state);
     case 'traveller':
       return html`<app-traveller-page .bench=${bench} .state=${state}></app-traveller-page>`;
     case 'compare':
@@ -67,8 +67,12 @@ function view(route: Route, bench: Bench, state: BenchState): TemplateResult {
   }
 }
 
-function stationView(station: Station, bench: Bench, state: BenchState): TemplateResult {
-  switch (station) {
+function stationView(
+  route: Extract<Route, { page: 'station' }>,
+  bench: Bench,
+  state: BenchState,
+): TemplateResult {
+  switch (route.station) {
     case 'order':
       return html`<app-order-station .bench=${bench} .state=${state}></app-order-station>`;
     case 'stack':
@@ -80,7 +84,7 @@ function stationView(station: Station, bench: Bench, state: BenchState): Templat
     case 'monitor':
       return html`<app-monitor-station .bench=${bench} .state=${state}></app-monitor-station>`;
     case 'inspect':
-      return html`<app-inspect-station .bench=${bench} .state=${state}></app-inspect-station>`;
+      return html`<app-inspect-station .bench=${bench} .state=${state} .wantedRun=${route.run} .sheet=${route.sheet}></app-inspect-station>`;
   }
 }
 

@@ -1,7 +1,7 @@
 import { VERSION } from '../../base/version.ts';
 import { checkBatch } from '../../batch/check-batch.ts';
 import { type Batch, batch } from '../../batch/document.ts';
-import { fingerprintOf } from '../../batch/fingerprint.ts';
+import { fingerprintOf, shortFingerprint } from '../../batch/fingerprint.ts';
 import { newBatch } from '../../batch/new-batch.ts';
 import { costLot } from '../../batch/plan/lot-cost.ts';
 import { computePlan } from '../../batch/plan/plan.ts';
@@ -25,6 +25,7 @@ export default defineTask({
     const yields = await computeYield(document, YIELD_RUNS, context, plan);
     const first = plan.runs[0];
     return {
+      origin: originOf(document),
       stack: plan.surfaces.map(({ side, layers, totalThicknessNm, requirements }) => ({
         side,
         layers,
@@ -72,7 +73,7 @@ export default defineTask({
   papers(document: Batch) {
     const plan = computePlan(document);
     return {
-      html: travellerPage(document, plan, { version: VERSION, fingerprint: fingerprintOf(document) }),
+      html: travellerPage(document, plan, originOf(document)),
       tables: planTables(document, plan),
     };
   },
@@ -92,6 +93,12 @@ function lotWith({ lot: { costing, cost: _, costPerLens: __, ...lot } }: Plan, g
     lostLenses,
     shortLenses,
   };
+}
+
+/** What the printed pages say of where they came from; `printed` is the fingerprint as it stands there. */
+function originOf(document: Batch) {
+  const fingerprint = fingerprintOf(document);
+  return { version: VERSION, fingerprint, printed: shortFingerprint(fingerprint) };
 }
 
 function scheduleOf({ runs }: Plan, index: number) {

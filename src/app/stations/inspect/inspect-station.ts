@@ -1,5 +1,5 @@
 import { css, html, nothing, type PropertyValues } from 'lit';
-import { customElement, query, state } from 'lit/decorators.js';
+import { customElement, property, query, state } from 'lit/decorators.js';
 import { counted } from '../../../base/format.ts';
 import type { MeasuredSpectrum, RunRecord, Surface } from '../../../batch/document.ts';
 import type { SurfacePlan } from '../../../batch/plan/plan-types.ts';
@@ -24,6 +24,7 @@ import { stationStyles } from '../../station-styles.ts';
 import { plain } from '../order/requirement-edits.ts';
 import { sidePicker, withoutPlan } from '../sides-shown.ts';
 import { spectrumLimits } from '../stack/spectrum-view.ts';
+import { codeAnswer } from './code-answer.ts';
 import './control-charts.ts';
 import { fitDeskOf } from './fit-desk.ts';
 import './fit-panel.ts';
@@ -47,6 +48,10 @@ export class InspectStation extends StationElement {
     `,
   ];
 
+  /** Id of the run that the address asks for. */
+  @property({ attribute: false }) wantedRun: string | undefined;
+  /** Fingerprint, without hyphens, of the sheet whose code led here. */
+  @property({ attribute: false }) sheet: string | undefined;
   @state() private openRun: string | undefined;
   /** Id of the spectrum that is fitted, where a run has several. */
   @state() private openSpectrum: string | undefined;
@@ -79,6 +84,7 @@ export class InspectStation extends StationElement {
 
   protected override willUpdate(changed: PropertyValues<this>): void {
     super.willUpdate(changed);
+    if (changed.has('wantedRun') && this.wantedRun !== undefined) this.openRun = this.wantedRun;
     const desk = fitDeskOf(this.bench);
     const run = this.#run;
     const spectrum = this.#fitted(run);
@@ -118,6 +124,7 @@ export class InspectStation extends StationElement {
     return html`<div class="stack" @dragover=${this.onDragOver} @drop=${this.onDrop}>
       <div class="row head"><h1>Inspect</h1>${sidePicker(desk)}</div>
       <app-change-line .state=${now} .station=${'inspect'}></app-change-line>
+      ${codeAnswer(now.batch, this.wantedRun, this.sheet)}
       <div class="bench">
         <div class="stack">
           <div class="row">
