@@ -14,6 +14,7 @@ export type Route =
       readonly sheet?: string;
     }
   | { readonly page: 'traveller'; readonly batchId: string }
+  | { readonly page: 'certificate'; readonly batchId: string; readonly runId: string }
   | { readonly page: 'compare'; readonly batchId: string; readonly withId: string | undefined }
   | { readonly page: 'batches' }
   | { readonly page: 'new' }
@@ -34,6 +35,8 @@ export function parseRoute(hash: string): Route {
     return { page: 'materials', material: parts[1] || undefined, against: query.get('with') ?? undefined };
   const batchId = parts[0] === 'batch' ? parts[1] || undefined : undefined;
   if (batchId !== undefined && parts[2] === 'traveller') return { page: 'traveller', batchId };
+  if (batchId !== undefined && parts[2] === 'certificate' && parts[3])
+    return { page: 'certificate', batchId, runId: parts[3] };
   if (batchId !== undefined && parts[2] === 'compare')
     return { page: 'compare', batchId, withId: parts[3] || undefined };
   const [run, sheet] = [query.get('run'), query.get('sheet')];
@@ -55,6 +58,8 @@ export function routeHref(route: Route): string {
         : `#/batch/${encodeURIComponent(route.batchId)}/${route.station}${queryText({ run: route.run, sheet: route.sheet })}`;
     case 'traveller':
       return `#/batch/${encodeURIComponent(route.batchId)}/traveller`;
+    case 'certificate':
+      return `#/batch/${encodeURIComponent(route.batchId)}/certificate/${encodeURIComponent(route.runId)}`;
     case 'compare':
       return `#/batch/${encodeURIComponent(route.batchId)}/compare${route.withId === undefined ? '' : `/${encodeURIComponent(route.withId)}`}`;
     case 'batches':

@@ -355,6 +355,7 @@ export const batch = v.strictObject({
   version: v.literal(BATCH_VERSION, (issue) => versionFault(issue.input)),
   id: identifier(),
   invented: v.exactOptional(text(400, 'says that and how this batch is invented')),
+  shop: v.exactOptional(text(200, "the coating shop's name and place, as certificates have it")),
   order,
   surfaces: v.strictObject({ front: surface, back: v.optional(backSurface, 'uncoated') }),
   fixture,

@@ -12,11 +12,11 @@ const PRINTED_DIGITS = 16;
 /**
  * The name of everything that a plan is computed from: SHA-256 (FIPS 180-4) of the batch's canonical JSON (RFC 8785), 64
  * hexadecimal digits. It holds the data of the materials that the batch uses, whether they stand in its file or in the
- * library, so that an exported file has the fingerprint of the screen it came from. The run log and its trail do not
- * count: they follow the plan. The same fingerprint and the same version of the program give the same figures.
+ * library, so that an exported file has the fingerprint of the screen it came from. The run log, its trail and the
+ * shop's name do not count: nothing is computed from them. The same fingerprint and the same version of the program give the same figures.
  */
 export function fingerprintOf(batch: Batch): string {
-  const { runs: _, trail: __, ...inputs } = batch;
+  const { runs: _, trail: __, shop: ___, ...inputs } = batch;
   const materials = usedMaterials(batch)
     .flatMap((id) => findMaterial(id, batch.materials) ?? [])
     .sort((one, other) => (one.id < other.id ? -1 : 1));

@@ -40,6 +40,8 @@ export const measuredSpectrum = v.strictObject({
   incidenceDeg: v.optional(quantity('°', { min: 0, max: 89.9 }), 0),
   wavelengthNm: list(quantity('nm', { min: 100, max: 50_000 }), { min: 1, max: 20_000 }),
   values: list(quantity('', { min: -10, max: 10 }, 'fraction'), { min: 1, max: 20_000 }),
+  piece: v.exactOptional(word(['lens', 'witness'], 'what was measured')),
+  instrument: v.exactOptional(text(200, 'instrument and how it was set, as certificates have it')),
   original: v.exactOptional(text(2_000_000, 'the file as it was read')),
   reading: v.exactOptional(spectrumReading),
 });

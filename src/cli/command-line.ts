@@ -15,6 +15,7 @@ export type CommandLine =
       readonly progress: boolean;
       readonly htmlFile?: string;
       readonly csvFolder?: string;
+      readonly certificateFolder?: string;
     };
 
 const OPTIONS = {
@@ -24,6 +25,7 @@ const OPTIONS = {
   progress: { type: 'boolean' },
   html: { type: 'string' },
   csv: { type: 'string' },
+  certificates: { type: 'string' },
 } as const;
 
 /**
@@ -49,13 +51,14 @@ export function readCommandLine(words: readonly string[]): CommandLine {
     ...(file === undefined || file === '-' ? {} : { file }),
     ...(values.html === undefined ? {} : { htmlFile: values.html }),
     ...(values.csv === undefined ? {} : { csvFolder: values.csv }),
+    ...(values.certificates === undefined ? {} : { certificateFolder: values.certificates }),
   };
 }
 
 function parsed(words: readonly string[]) {
   try {
     const read = parseArgs({ args: [...words], options: OPTIONS, allowPositionals: true });
-    for (const name of ['html', 'csv'] as const)
+    for (const name of ['html', 'csv', 'certificates'] as const)
       if (read.values[name] === '') throw new UsageError(`option --${name} needs a place to write to`);
     return read;
   } catch (error) {

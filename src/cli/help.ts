@@ -19,13 +19,14 @@ Tasks
 ${loaded.map(({ name, summary }) => `  ${name.padEnd(width)}  ${summary}`).join('\n')}
 
 Options
-  <task> --help     the request's fields with units and limits, and an example
-  <task> --schema   the request's JSON Schema
-  --progress        a bar on standard error
-  --html OUT        plan: also write the printable traveller
-  --csv DIR         plan: also write the tables
-  --help, -h        this page
-  --version         the version
+  <task> --help       the request's fields with units and limits, and an example
+  <task> --schema     the request's JSON Schema
+  --progress          a bar on standard error
+  --html OUT          plan: also write the printable traveller
+  --csv DIR           plan: also write the tables
+  --certificates DIR  plan: also write a certificate, or a report, for each logged run
+  --help, -h          this page
+  --version           the version
 
 Exit codes: 0 answered, 1 wrong request, 2 unknown task or option, 130 interrupted.
 `;
@@ -35,7 +36,7 @@ Exit codes: 0 answered, 1 wrong request, 2 unknown task or option, 130 interrupt
 export function taskHelp(task: AnyTask): string {
   const schema: JsonSchema = jsonSchemaOf(task.request);
   const example = JSON.stringify(task.example);
-  const papers = task.papers === undefined ? '' : ' [--html OUT] [--csv DIR]';
+  const papers = task.papers === undefined ? '' : ' [--html OUT] [--csv DIR] [--certificates DIR]';
   return `coatwright ${task.name}: ${task.summary}
 
 Usage: coatwright ${task.name} [FILE] [--progress]${papers}

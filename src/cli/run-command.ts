@@ -60,16 +60,14 @@ function requireTask(name: string, tasks: TaskRegistry): void {
 
 async function runLine(line: RunLine, terminal: Terminal, tasks: TaskRegistry): Promise<number> {
   requireTask(line.task, tasks); // the thread loads it
-  const wantsPapers = line.htmlFile !== undefined || line.csvFolder !== undefined;
-  if (wantsPapers && (await taskNamed(line.task, tasks)).papers === undefined) {
-    const option = line.htmlFile === undefined ? '--csv' : '--html';
+  const option = paperOption(line);
+  if (option !== undefined && (await taskNamed(line.task, tasks)).papers === undefined)
     throw new UsageError(`the task "${line.task}" has no option ${option}`);
-  }
 
   const place = line.file ?? 'standard input';
   const request = readRequest(await bytesOf(line.file, terminal), place);
   const bar = line.progress ? progressBar(terminal) : undefined;
-  const outcome = await terminal.runTask(line.task, request, wantsPapers, bar?.update);
+  const outcome = await terminal.runTask(line.task, request, option !== undefined, bar?.update);
   bar?.clear();
   switch (outcome.kind) {
     case 'wrong-request':
@@ -83,6 +81,13 @@ async function runLine(line: RunLine, terminal: Terminal, tasks: TaskRegistry): 
   }
 }
 
+/** The first option that asks for papers. */
+function paperOption({ htmlFile, csvFolder, certificateFolder }: RunLine): string | undefined {
+  if (htmlFile !== undefined) return '--html';
+  if (csvFolder !== undefined) return '--csv';
+  return certificateFolder === undefined ? undefined : '--certificates';
+}
+
 async function bytesOf(file: string | undefined, terminal: Terminal): Promise<Uint8Array> {
   if (file === undefined) return terminal.readStandardInput();
   try {
@@ -93,11 +98,17 @@ async function bytesOf(file: string | undefined, terminal: Terminal): Promise<Ui
   }
 }
 
-async function writePapers({ html, tables }: Papers, line: RunLine, terminal: Terminal): Promise<void> {
+async function writePapers(
+  { html, tables, certificates = [] }: Papers,
+  line: RunLine,
+  terminal: Terminal,
+): Promise<void> {
   const files: [string, string][] = [];
   if (line.htmlFile !== undefined) files.push([line.htmlFile, html]);
   if (line.csvFolder !== undefined)
     for (const { name, csv } of tables) files.push([`${line.csvFolder}/${name}.csv`, csv]);
+  if (line.certificateFolder !== undefined)
+    for (const page of certificates) files.push([`${line.certificateFolder}/${page.name}.html`, page.html]);
   for (const [path, text] of files) {
     try {
       await terminal.writeFile(path, text);

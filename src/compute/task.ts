@@ -20,6 +20,14 @@ export interface Papers {
   /** A whole HTML document that needs no other file. */
   readonly html: string;
   readonly tables: readonly PaperTable[];
+  /** One page a logged run, where the task knows of any. */
+  readonly certificates?: readonly PaperPage[];
+}
+
+/** A whole HTML document; `name` becomes the file `<name>.html`. */
+export interface PaperPage {
+  readonly name: string;
+  readonly html: string;
 }
 
 /** One table; `name` becomes the file `<name>.csv`. */
@@ -40,7 +48,7 @@ export interface Task<Schema extends v.GenericSchema, Answer extends { warnings:
   /** A request that works, shown by `--help` and run by a test. */
   readonly example: unknown;
   run(request: v.InferOutput<Schema>, context: TaskContext): Answer | Promise<Answer>;
-  /** The papers that belong to an answer; the command writes them with `--html` and `--csv`. */
+  /** The papers that belong to an answer; the command writes them with `--html`, `--csv` and `--certificates`. */
   papers?(request: v.InferOutput<Schema>, answer: Answer): Papers | Promise<Papers>;
 }
 

@@ -77,6 +77,7 @@ describe('the command', () => {
     [['halve', 'a', 'b'], '"b" is one word too many; a task takes one FILE'],
     [['broken', '--html', 'a'], 'the task "broken" has no option --html'],
     [['broken', '--csv', 'a'], 'the task "broken" has no option --csv'],
+    [['broken', '--certificates', 'a'], 'the task "broken" has no option --certificates'],
   ])('refuses the words %j with exit code 2', async (words, fault) => {
     expect(await run(words, { stdin: '{}' })).toEqual({
       code: 2,
@@ -87,10 +88,12 @@ describe('the command', () => {
   });
 
   it('writes the papers of a task where it is told to', async () => {
-    const ran = await run(['halve', '--html', 'a.html', '--csv', 'out'], { stdin: '{"lengthMm":3}' });
+    const ran = await run(['halve', '--html', 'a.html', '--csv', 'out', '--certificates', 'c'], {
+      stdin: '{"lengthMm":3}',
+    });
     expect(ran).toMatchObject({
       code: 0,
-      written: { 'a.html': '<p>1.5</p>', 'out/half.csv': 'halfMm\n1.5\n' },
+      written: { 'a.html': '<p>1.5</p>', 'out/half.csv': 'halfMm\n1.5\n', 'c/one.html': '<p>one</p>' },
     });
   });
 

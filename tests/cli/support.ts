@@ -63,6 +63,7 @@ const halve = defineTask({
   papers: (_request, { halfMm }) => ({
     html: `<p>${halfMm}</p>`,
     tables: [{ name: 'half', csv: `halfMm\n${halfMm}\n` }],
+    certificates: [{ name: 'one', html: '<p>one</p>' }],
   }),
 });
 

@@ -70,12 +70,12 @@ function expectRowsWhole(sheets: readonly PdfSheet[], rows: readonly string[]): 
 }
 
 describe.each(['A4', 'Letter'] as const)('on %s', (format) => {
-  it('the traveller of the demo is three clean sheets', async () => {
+  it('the traveller of the demo is four clean sheets', async () => {
     const { page, context, faults } = await app.open('#/batch/eyepiece-field-lens/traveller');
     await page.locator('.traveller').waitFor();
     const rows = await rowsOf(page);
     const sheets = await readPdf(await page.pdf({ format }));
-    expect(sheets.length).toBe(3);
+    expect(sheets.length).toBe(4);
     expectClean(sheets, format, 'LW-2611-04');
     expect(rows.length).toBeGreaterThan(30);
     expectRowsWhole(sheets, rows);

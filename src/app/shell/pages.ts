@@ -13,6 +13,7 @@ const LOADERS: Readonly<Record<Station | Exclude<Route['page'], 'station'>, () =
   monitor: () => import('../stations/monitor/monitor-station.ts'),
   inspect: () => import('../stations/inspect/inspect-station.ts'),
   traveller: () => import('../pages/traveller-page.ts'),
+  certificate: () => import('../pages/certificate-page.ts'),
   compare: () => import('../pages/compare-page.ts'),
   batches: () => import('../pages/batches-page.ts'),
   new: () => import('../pages/new-order-page.ts'),
@@ -56,6 +57,8 @@ function view(route: Route, bench: Bench, state: BenchState): TemplateResult {
       return stationView(route, bench, state);
     case 'traveller':
       return html`<app-traveller-page .bench=${bench} .state=${state}></app-traveller-page>`;
+    case 'certificate':
+      return html`<app-certificate-page .bench=${bench} .state=${state} .runId=${route.runId}></app-certificate-page>`;
     case 'compare':
       return html`<app-compare-page .bench=${bench} .state=${state} .withId=${route.withId}></app-compare-page>`;
     case 'batches':
@@ -90,6 +93,7 @@ function stationView(
 
 const TITLES = {
   traveller: 'Traveller',
+  certificate: 'Certificate',
   compare: 'Compare',
   batches: 'Batches',
   new: 'New order',

@@ -3,7 +3,8 @@ import { type Markup, markup } from '../../base/markup.ts';
 
 /** A curve; gaps are not drawn over. `dots` shows the points themselves, for what was measured. */
 export interface PlotCurve {
-  readonly name?: string;
+  /** A word at the curve's right end that tells it from others. */
+  readonly tag?: string;
   readonly x: ArrayLike<number>;
   readonly y: ArrayLike<number>;
   readonly style: 'line' | 'dashed' | 'dots';
@@ -63,6 +64,7 @@ ${limits.map(({ from, to, limit, sense }) => {
   return markup`<path class="wrong" d="${hatching(a, Math.min(at, edge), b, Math.max(at, edge))}" /><path class="limit" d="M${mm(a)} ${mm(at)}H${mm(Math.max(b, a + 0.6))}" />`;
 })}
 ${curves.map(({ x: xs, y: ys, style }) => markup`<path class="${style}" d="${curvePath(xs, ys, { x, y, atX, atY }, style === 'dots')}" />`)}
+${curves.map((curve) => tagText(curve, { x, y, atX, atY }))}
 ${marks.map((mark) => markup`<circle cx="${mm(atX(mark.x))}" cy="${mm(atY(mark.y))}" r="0.9" />`)}
 <path class="frame" d="M${left} ${top}V${bottom}H${right}" />
 </svg>`;
@@ -73,6 +75,17 @@ interface Frame {
   readonly y: PlotAxis;
   readonly atX: (value: number) => number;
   readonly atY: (value: number) => number;
+}
+
+/** The tag above the last point that is within the frame. */
+function tagText({ tag, x: xs, y: ys }: PlotCurve, { x, y, atX, atY }: Frame): Markup | undefined {
+  if (tag === undefined) return undefined;
+  for (let i = xs.length - 1; i >= 0; i--) {
+    const [a, b] = [xs[i]!, ys[i]!];
+    if (a >= x.from && a <= x.to && b >= y.from && b <= y.to)
+      return markup`<text x="${mm(atX(a))}" y="${mm(atY(b) - 1.4)}" text-anchor="end">${tag}</text>`;
+  }
+  return undefined;
 }
 
 /** Pen down within the frame, up where the curve leaves it; a dot is a stroke of no length with round ends. */

@@ -51,6 +51,11 @@ export const TRAVELLER_CSS = `
 .traveller .traces { display: grid; grid-template-columns: repeat(5, minmax(0, 1fr)); gap: 1.2mm 2mm; }
 .traveller .traces figure { margin: 0; break-inside: avoid; }
 .traveller .traces figcaption { font-size: 7pt; }
+.traveller.certificate h1 { font-size: 16pt; }
+.traveller.certificate h2 { margin-top: 3.4mm; }
+.traveller.certificate .sign { margin-top: 10mm; }
+.traveller .chart { margin: 2mm 0 0; break-inside: avoid; }
+.traveller .statement { margin: 3mm 0 0; padding: 1.6mm 3mm; border: 1pt solid #111; break-inside: avoid; }
 .traveller .met::before { content: "met "; font-weight: 600; }
 .traveller .missed::before { content: "MISSED "; font-weight: 700; }
 .traveller .warnings { border: 1pt solid #111; padding: 1.6mm 3mm; margin-top: 3mm; font-size: 8.2pt; }

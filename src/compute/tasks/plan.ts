@@ -9,6 +9,7 @@ import type { Plan } from '../../batch/plan/plan-types.ts';
 import { computeYield, YIELD_RUNS } from '../../batch/plan/yield-plan.ts';
 import { planTables } from '../../batch/traveller/tables.ts';
 import { travellerPage } from '../../batch/traveller/traveller-html.ts';
+import { certificatePage } from '../../inspect/certificate/certificate-html.ts';
 import { defineTask } from '../task.ts';
 
 /** CONTRACT's `plan`: a batch document in, the whole chain out; the traveller and the tables as papers. */
@@ -72,9 +73,14 @@ export default defineTask({
   },
   papers(document: Batch) {
     const plan = computePlan(document);
+    const origin = originOf(document);
     return {
-      html: travellerPage(document, plan, originOf(document)),
+      html: travellerPage(document, plan, origin),
       tables: planTables(document, plan),
+      certificates: document.runs.map((run) => ({
+        name: `certificate-${run.id}`,
+        html: certificatePage({ batch: document, run, origin }),
+      })),
     };
   },
 });

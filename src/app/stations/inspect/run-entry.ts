@@ -9,6 +9,7 @@ import { judgeRun } from '../../../inspect/judge-run.ts';
 import { choiceField, numberField, textField } from '../../fields/fields.ts';
 import { StationElement } from '../../station-element.ts';
 import { stationStyles } from '../../station-styles.ts';
+import { certificatePart } from './certificate-part.ts';
 import { localMoment, momentOf } from './moment.ts';
 import './reading-preview.ts';
 import { plannedAndActual, readingFields } from './run-figures.ts';
@@ -102,6 +103,7 @@ export class RunEntry extends StationElement {
       ${plannedAndActual(this, run, index)}
       ${readingFields(this, run, index)}
       ${run.spectra.map((spectrum, place) => this.spectrum(index, spectrum, place))}
+      ${certificatePart(this, run, index)}
       <app-run-trail .bench=${this.bench} .state=${this.state} .run=${run}></app-run-trail>`;
   }
 
