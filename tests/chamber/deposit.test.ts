@@ -203,7 +203,7 @@ describe('the film on a lens', () => {
     expect(lens!.relative[2]).toBeLessThan(Math.cos(Math.asin(20 / 40)));
   });
 
-  it('behind the lip of its holder is thinner, most at the edge, and without a lip unchanged', () => {
+  it('behind the lip of its holder is thinner, most at the edge, and unchanged where the lip lies behind its edge', () => {
     const bare = depositOn({ source, motion: planetary, points: [90], lens: at });
     const rim = (heightMm: number) =>
       depositOn({
@@ -212,7 +212,10 @@ describe('the film on a lens', () => {
         points: [90],
         lens: { ...at, rim: { openingMm: 41, heightMm } },
       });
-    expect(rim(0).lens).toEqual(bare.lens);
+    const edgeBehindVertexMm = 40 - Math.sqrt(40 ** 2 - 20 ** 2);
+    rim(-edgeBehindVertexMm - 0.01).lens!.relative.forEach((value, point) => {
+      expect(value).toBeCloseTo(bare.lens!.relative[point]!, 12);
+    });
     const low = rim(1).lens!.relative;
     const high = rim(4).lens!.relative;
     expect(low[2]).toBeLessThan(bare.lens!.relative[2]!);
