@@ -71,25 +71,30 @@ export class Bench {
       for (const text of [...DEMO_BATCHES].reverse()) await shelf.add(readBatch(text));
     const order = [wanted, loadPreferences().lastBatch, ...(await shelf.list()).map(({ id }) => id)];
     const damaged: string[] = [];
+    const brought: string[] = [];
     for (const id of new Set(order)) {
       if (id === undefined) continue;
+      const home = await shelf.bringBack(id);
+      if (home !== undefined) brought.push(home);
       const taken = await shelf.take(id);
       if (taken.kind === 'damaged') damaged.push(id);
       if (taken.kind !== 'batch') continue;
-      return Bench.#opened(shelf, taken, damaged, trouble);
+      return Bench.#opened(shelf, taken, damaged, brought, trouble);
     }
-    return Bench.#opened(shelf, await shelf.add(newBatch('new-order')), damaged, trouble);
+    return Bench.#opened(shelf, await shelf.add(newBatch('new-order')), damaged, brought, trouble);
   }
 
   static #opened(
     shelf: BatchShelf,
     opened: { batch: Batch; revision: number },
     damaged: readonly string[],
+    brought: readonly string[],
     trouble?: StorageError,
   ): Bench {
     const bench = new Bench(shelf, opened);
     if (trouble !== undefined) bench.#sayStorageFault(trouble);
     for (const id of damaged) void bench.#sayDamaged(id);
+    for (const id of brought) bench.#sayBrought(id);
     return bench;
   }
 
@@ -180,6 +185,8 @@ export class Bench {
   async open(id: string): Promise<boolean> {
     if (id === this.#store.document.id) return true;
     await this.flush();
+    const home = await this.shelf.bringBack(id);
+    if (home !== undefined) this.#sayBrought(home);
     const taken = await this.shelf.take(id);
     if (taken.kind === 'damaged') await this.#sayDamaged(id);
     if (taken.kind === 'missing')
@@ -244,7 +251,7 @@ export class Bench {
   /** Deletes a batch. Where it is the open one, the next of the shelf is opened. */
   async delete(id: string): Promise<void> {
     const isOpen = id === this.#store.document.id;
-    if (isOpen) this.#autosave.stop();
+    if (isOpen) this.#autosave.drop();
     await this.shelf.delete(id);
     this.#channel.tell({ id, deed: 'deleted' });
     if (isOpen) await this.#openAny();
@@ -312,6 +319,7 @@ export class Bench {
       () => entryOf(this.#store.document),
       revision,
       (saving) => this.#onSaving(saving),
+      this.shelf.journal,
     );
   }
 
@@ -360,13 +368,25 @@ export class Bench {
 
   async #takeTheirs(): Promise<void> {
     const taken = await this.shelf.take(this.#store.document.id);
-    if (taken.kind === 'batch') this.#show(taken);
+    if (taken.kind !== 'batch') return;
+    this.#autosave.drop();
+    this.#show(taken);
   }
 
   async #keepCopy(): Promise<void> {
     this.trail.close();
-    this.#autosave.stop();
+    this.#autosave.drop();
     await this.#put(() => this.shelf.add(this.#store.document));
+  }
+
+  /** Says that edits were brought back, and where they are when another window has changed the batch since. */
+  #sayBrought(home: string): void {
+    const where = home === this.#store.document.id ? '' : ` They stand in the batch "${home}".`;
+    this.notices.post({
+      id: `brought-${home}`,
+      kind: 'news',
+      text: `A window was closed before its last edits were stored; they were brought back.${where}`,
+    });
   }
 
   async #sayDamaged(id: string): Promise<void> {

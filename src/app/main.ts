@@ -4,6 +4,7 @@ import { yieldInWorker } from './compute-workers.ts';
 import { parseRoute } from './routes.ts';
 import type { AppShell } from './shell/app-shell.ts';
 import { BatchShelf } from './storage/batch-shelf.ts';
+import { LocalJournal } from './storage/crash-journal.ts';
 import { IndexedDbStorage } from './storage/indexed-db-storage.ts';
 import { MemoryStorage } from './storage/memory-storage.ts';
 import { StorageError } from './storage/storage-port.ts';
@@ -21,7 +22,7 @@ bench.computeYieldsBy(yieldInWorker());
 /** Opens the bench on the browser's storage, or on the page's own memory where that is refused. */
 async function start(): Promise<Bench> {
   try {
-    return await Bench.start(new BatchShelf(await IndexedDbStorage.open()), wanted);
+    return await Bench.start(new BatchShelf(await IndexedDbStorage.open(), new LocalJournal()), wanted);
   } catch (error) {
     if (!(error instanceof StorageError)) throw error;
     return Bench.start(new BatchShelf(new MemoryStorage()), wanted, error);

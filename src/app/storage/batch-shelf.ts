@@ -4,6 +4,7 @@ import { readBatch, writeBatch } from '../../batch/read-batch.ts';
 import { loadWholeLibrary } from '../../materials/library.ts';
 import { prepareMaterials, tryMaterial } from '../../materials/own/own-material.ts';
 import type { MaterialRecord } from '../../materials/record.ts';
+import type { CrashJournal } from './crash-journal.ts';
 import type { BatchEntry, BatchStorage } from './storage-port.ts';
 
 /** A batch as it came from the shelf: readable, damaged (with its text, so that nothing is lost), or not there. */
@@ -20,9 +21,12 @@ export function entryOf(batch: Batch): { id: string; title: string; lot: string;
 /** The shop's batches: taken from storage, put there, copied, sorted by when they were worked on last. */
 export class BatchShelf {
   readonly #storage: BatchStorage;
+  /** Where edits are noted before storage has them; absent where the page keeps nothing. */
+  readonly journal: CrashJournal | undefined;
 
-  constructor(storage: BatchStorage) {
+  constructor(storage: BatchStorage, journal?: CrashJournal) {
     this.#storage = storage;
+    this.journal = journal;
   }
 
   get storage(): BatchStorage {
@@ -44,6 +48,28 @@ export class BatchShelf {
       if (!(error instanceof InputError)) throw error;
       return { kind: 'damaged', text: stored.text, reason: error.message };
     }
+  }
+
+  /**
+   * Stores the edits of a batch that a killed window had noted but not stored: in the batch where they follow what is stored,
+   * else, where another window has stored since, beside it. Answers the id of the batch that has them now, or
+   * undefined where nothing was left.
+   */
+  async bringBack(id: string): Promise<string | undefined> {
+    const [left, stored] = [await this.journal?.left(id), await this.#storage.read(id)];
+    if (left === undefined) return undefined;
+    if (left.text === stored?.text) {
+      this.journal?.clear(id);
+      return undefined;
+    }
+    const batch = await readWithLibrary(left.text).catch(() => undefined);
+    if (batch === undefined) return undefined; // left where it is: only a program that is older than the note ends here
+    const follows =
+      stored !== undefined && (left.revision === stored.revision || left.saving === stored.savedAt);
+    if (follows) await this.#storage.save({ ...entryOf(batch), savedAt: Date.now() }, stored.revision);
+    const home = follows ? id : (await this.add(batch)).batch.id;
+    this.journal?.clear(id);
+    return home;
   }
 
   /** Puts a batch on the shelf under a name that is free, and answers it as it stands there. */
