@@ -111,12 +111,28 @@ function start(disc: Disc, count: number, from: readonly Point[] | undefined, ra
   const reach = disc.reach / disc.spacing;
   for (let place = 0; place < count; place++) {
     const given = from?.[place];
-    const radius = reach * Math.sqrt(random.uniform());
-    const angle = 2 * Math.PI * random.uniform();
-    x[2 * place] = given === undefined ? radius * Math.cos(angle) : given.x / disc.spacing;
-    x[2 * place + 1] = given === undefined ? radius * Math.sin(angle) : given.y / disc.spacing;
+    const thrown = pointInDisc(random);
+    x[2 * place] = given === undefined ? reach * thrown.x : onGrid(given.x / disc.spacing);
+    x[2 * place + 1] = given === undefined ? reach * thrown.y : onGrid(given.y / disc.spacing);
   }
   return x;
+}
+
+/**
+ * A point of the unit disc, all equally likely. Neither here nor below are sines and cosines taken: engines differ in their last
+ * bit, and a search that begins a bit apart ends with other places.
+ */
+function pointInDisc(random: Random): Point {
+  for (;;) {
+    const x = 2 * random.uniform() - 1;
+    const y = 2 * random.uniform() - 1;
+    if (x * x + y * y <= 1) return { x, y };
+  }
+}
+
+/** To the nearest 2^-24, so that places on rings, which come from sines, begin alike in every engine. */
+function onGrid(value: number): number {
+  return Math.round(value * 2 ** 24) / 2 ** 24;
 }
 
 /** Moves one of the worst-placed parts into a gap, and now and then shakes all a little. */
@@ -135,10 +151,9 @@ function move(overlap: Overlap, x: Float64Array, pains: Float64Array, reach: num
   let best = Number.POSITIVE_INFINITY;
   let [bestX, bestY] = [0, 0];
   for (let sample = 0; sample < VACANCY_SAMPLES; sample++) {
-    const radius = reach * Math.sqrt(random.uniform());
-    const angle = 2 * Math.PI * random.uniform();
-    const px = radius * Math.cos(angle);
-    const py = radius * Math.sin(angle);
+    const thrown = pointInDisc(random);
+    const px = reach * thrown.x;
+    const py = reach * thrown.y;
     const pain = overlap.painAt(x, px, py, chosen) * (0.5 + random.uniform());
     if (pain < best) [best, bestX, bestY] = [pain, px, py];
   }

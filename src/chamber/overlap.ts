@@ -75,7 +75,7 @@ export class Overlap {
     for (let at = 0; at < 2 * this.#pairCount; at += 2) {
       const i = this.#pairs[at]!;
       const j = this.#pairs[at + 1]!;
-      const overlap = 1 - Math.hypot(x[i]! - x[j]!, x[i + 1]! - x[j + 1]!);
+      const overlap = 1 - distanceOf(x[i]! - x[j]!, x[i + 1]! - x[j + 1]!);
       if (overlap <= 0) continue;
       pains[i / 2]! += overlap * overlap;
       pains[j / 2]! += overlap * overlap;
@@ -91,15 +91,15 @@ export class Overlap {
       const dx = x[i]! - px;
       const dy = x[i + 1]! - py;
       const squared = dx * dx + dy * dy;
-      if (squared < 1) pain += (1 - Math.sqrt(squared)) ** 2;
+      if (squared < 1) pain += square(1 - Math.sqrt(squared));
     }
     return pain;
   }
 
   #outside(px: number, py: number): number {
-    let pain = Math.max(0, Math.hypot(px, py) - this.#reach) ** 2;
+    let pain = square(Math.max(0, distanceOf(px, py) - this.#reach));
     for (const zone of this.#zones)
-      pain += Math.max(0, zone.clearance - Math.hypot(px - zone.x, py - zone.y)) ** 2;
+      pain += square(Math.max(0, zone.clearance - distanceOf(px - zone.x, py - zone.y)));
     return pain;
   }
 
@@ -108,7 +108,7 @@ export class Overlap {
     for (let i = 0; i < x.length; i += 2) {
       const dx = x[i]! - zone.x;
       const dy = x[i + 1]! - zone.y;
-      const distance = Math.hypot(dx, dy);
+      const distance = distanceOf(dx, dy);
       const overlap = zone.clearance - distance;
       if (overlap <= 0) continue;
       sum += overlap * overlap;
@@ -142,4 +142,16 @@ export class Overlap {
       }
     this.#pairCount = count;
   }
+}
+
+/**
+ * Only what IEEE 754 rounds alike everywhere is used (a root, no `hypot` and no power), so that every engine finds
+ * the same places.
+ */
+function distanceOf(dx: number, dy: number): number {
+  return Math.sqrt(dx * dx + dy * dy);
+}
+
+function square(value: number): number {
+  return value * value;
 }

@@ -51,6 +51,8 @@ describe('the Load station', () => {
   it('has a source dragged with the mouse', async () => {
     const { page } = visit;
     await goTo(page, 'Load');
+    // What the workers find stands above the picture and would move it from under the mouse.
+    await page.getByText(/lenses a load meet every requirement/).waitFor({ timeout: 30_000 });
     const handle = page.getByRole('slider', { name: 'gun-1, distance from the axis' });
     await handle.evaluate((element) => element.scrollIntoView({ block: 'center' }));
     const box = (await handle.boundingBox())!;
@@ -58,7 +60,9 @@ describe('the Load station', () => {
     await page.mouse.down();
     await page.mouse.move(box.x + box.width / 2 + 20, box.y + box.height / 2, { steps: 4 });
     await page.mouse.up();
-    expect(await said(page, 'app-change-line')).toMatch(/gun-1: distance from the axis 260 → [\d.]+ mm/);
+    await expect
+      .poll(() => said(page, 'app-change-line'))
+      .toMatch(/gun-1: distance from the axis 260 → [\d.]+ mm/);
   });
 
   it('evens the film out with a shield, which one undo takes away', async () => {
