@@ -55,6 +55,42 @@ describe('a colour', () => {
     expect(green.outOfGamut).toBe(true);
   });
 
+  it('on a screen under equal energy is adapted by Bradford’s published matrix from E to D65', () => {
+    // B. Lindbloom's table of chromatic adaptation matrices, and the matrix and curve of IEC 61966-2-1: from memory.
+    const adaptation = [
+      [0.9531874, -0.0265906, 0.0238731],
+      [-0.0382467, 1.0288406, 0.009406],
+      [0.0026068, -0.0030332, 1.0892565],
+    ];
+    const screen = [
+      [3.2406, -1.5372, -0.4986],
+      [-0.9689, 1.8758, 0.0415],
+      [0.0557, -0.204, 1.057],
+    ];
+    const times = (rows: number[][], vector: number[]) =>
+      rows.map((row) => row.reduce((sum, value, i) => sum + value * vector[i]!, 0));
+    for (const rising of [true, false]) {
+      const spectrum = COLOUR_WAVELENGTHS_NM.map((nm) => 0.25 + ((rising ? 1 : -1) * (nm - 580)) / 900);
+      const { X, Y, Z, srgb, outOfGamut } = colourOf(spectrum, 'E');
+      expect(outOfGamut).toBe(false);
+      const linear = times(screen, times(adaptation, [X / 100, Y / 100, Z / 100]));
+      const shown = [1, 3, 5].map((at) => Number.parseInt(srgb.slice(at, at + 2), 16));
+      linear.forEach((value, channel) => {
+        const curved = value <= 0.0031308 ? 12.92 * value : 1.055 * value ** (1 / 2.4) - 0.055;
+        expect(Math.abs(shown[channel]! - 255 * curved)).toBeLessThan(1);
+      });
+    }
+  });
+
+  it('brighter than the screen’s white in one channel is out of its range, as one darker than black is', () => {
+    const red = colourOf(
+      COLOUR_WAVELENGTHS_NM.map((nm) => (nm >= 570 ? 1 : 0.6)),
+      'D65',
+    );
+    expect(red.srgb.slice(1, 3)).toBe('ff');
+    expect(red.outOfGamut).toBe(true);
+  });
+
   it('adds as light does: X, Y, Z of a sum are the sums', () => {
     const slope = COLOUR_WAVELENGTHS_NM.map((nm) => (nm - 380) / 400);
     const rest = slope.map((value) => 1 - value);
