@@ -3,7 +3,7 @@ import { Random } from '../../src/math/random.ts';
 import { type AppUnderTest, startApp } from '../support/app-under-test.ts';
 
 /** Windows killed: a few in every run of the tests, 500 by `npm run kill`. */
-const KILLS = Number(process.env.COATWRIGHT_KILLS ?? 8);
+const KILLS = Number(process.env.COATWRIGHT_KILLS ?? 4);
 
 let app: AppUnderTest;
 beforeAll(async () => {
