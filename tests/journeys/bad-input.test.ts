@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
-import { type AppUnderTest, startApp, type Visit } from '../support/app-under-test.ts';
+import { describe, expect, it } from 'vitest';
 import { goTo, said } from '../support/bench-steps.ts';
+import { visitEach } from '../support/visit-each.ts';
 
 const demo = readFileSync(new URL('../../demo/eyepiece-field-lens.json', import.meta.url), 'utf8');
 
@@ -10,19 +10,7 @@ const parsed = JSON.parse(demo) as {
   order: { quantity: number; lens: Record<string, unknown> };
 };
 
-let app: AppUnderTest;
-let visit: Visit;
-beforeAll(async () => {
-  app = await startApp();
-});
-afterAll(() => app.close());
-beforeEach(async () => {
-  visit = await app.open();
-});
-afterEach(async () => {
-  expect(visit.faults).toEqual([]);
-  await visit.context.close();
-});
+const visit = visitEach();
 
 /** The demo's file with something changed. */
 function changed(change: (document: typeof parsed) => void): string {
@@ -123,7 +111,7 @@ describe('storage', () => {
         },
       });
     });
-    await blocked.goto(app.url);
+    await blocked.goto(visit.app.url);
     await blocked.getByText('lets this page store nothing').waitFor();
     await blocked.getByRole('button', { name: 'Export this batch' }).waitFor();
     expect(await said(blocked, 'app-journey-rail')).toContain('360 lenses');
@@ -135,7 +123,7 @@ describe('two windows with one batch', () => {
   it('see what the other one has changed', async () => {
     const { page, context } = visit;
     const other = await context.newPage();
-    await other.goto(app.url);
+    await other.goto(visit.app.url);
     await other.locator('main h1').waitFor();
     const field = page.getByRole('spinbutton', { name: 'Good lenses' });
     await field.fill('500');

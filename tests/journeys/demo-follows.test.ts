@@ -1,20 +1,8 @@
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
-import { type AppUnderTest, startApp, type Visit } from '../support/app-under-test.ts';
+import { describe, expect, it } from 'vitest';
 import { figure, goTo, rename, said, setQuantity } from '../support/bench-steps.ts';
+import { visitEach } from '../support/visit-each.ts';
 
-let app: AppUnderTest;
-let visit: Visit;
-beforeAll(async () => {
-  app = await startApp();
-});
-afterAll(() => app.close());
-beforeEach(async () => {
-  visit = await app.open();
-});
-afterEach(async () => {
-  expect(visit.faults).toEqual([]);
-  await visit.context.close();
-});
+const visit = visitEach();
 
 describe('the demo on the first start', () => {
   it('is the invented lot of 360 eyepiece field lenses, planned from end to end', async () => {

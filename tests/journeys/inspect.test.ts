@@ -1,26 +1,13 @@
 import { readFileSync } from 'node:fs';
 import { AxeBuilder } from '@axe-core/playwright';
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import { beforeEach, describe, expect, it } from 'vitest';
 import { AsBuiltModel } from '../../src/inspect/as-built-model.ts';
 import { resolveIndex } from '../../src/materials/index-spec.ts';
 import { Random } from '../../src/math/random.ts';
-import { type AppUnderTest, startApp, type Visit } from '../support/app-under-test.ts';
 import { goTo, said, setQuantity } from '../support/bench-steps.ts';
+import { visitEach } from '../support/visit-each.ts';
 
-let app: AppUnderTest;
-let visit: Visit;
-beforeAll(async () => {
-  app = await startApp();
-});
-afterAll(() => app.close());
-beforeEach(async () => {
-  visit = await app.open();
-  await goTo(visit.page, 'Inspect');
-});
-afterEach(async () => {
-  expect(visit.faults).toEqual([]);
-  await visit.context.close();
-});
+const visit = visitEach('', ({ page }) => goTo(page, 'Inspect'));
 
 /** What an instrument would write of the demo's front with ZrO2 2 % thicker than aimed at and 0.1 % noise. */
 function thickZirconia(): string {
@@ -137,7 +124,7 @@ describe('the run log', () => {
 
 describe("the demo's invented history", () => {
   beforeEach(async () => {
-    await visit.page.goto(`${app.url}#/batch/laser-window-1064/inspect`);
+    await visit.page.goto(`${visit.app.url}#/batch/laser-window-1064/inspect`);
     await visit.page.locator('app-control-charts').waitFor();
   });
 

@@ -1,20 +1,8 @@
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
-import { type AppUnderTest, startApp, type Visit } from '../support/app-under-test.ts';
+import { describe, expect, it } from 'vitest';
 import { figure, said } from '../support/bench-steps.ts';
+import { visitEach } from '../support/visit-each.ts';
 
-let app: AppUnderTest;
-let visit: Visit;
-beforeAll(async () => {
-  app = await startApp();
-});
-afterAll(() => app.close());
-beforeEach(async () => {
-  visit = await app.open();
-});
-afterEach(async () => {
-  expect(visit.faults).toEqual([]);
-  await visit.context.close();
-});
+const visit = visitEach();
 
 /** What has the focus, shadows included: its accessible words, its kind, and whether an outline shows it. */
 function focused() {
@@ -109,7 +97,7 @@ describe('at a width of 390 px', () => {
     '#/new',
     '#/materials',
   ])('%s needs no scrolling sideways', async (hash) => {
-    const narrow = await app.open(hash, { viewport: { width: 390, height: 844 } });
+    const narrow = await visit.app.open(hash, { viewport: { width: 390, height: 844 } });
     await narrow.page.locator('main h1').first().waitFor();
     await narrow.page.waitForTimeout(300);
     expect(await narrow.page.evaluate(() => document.documentElement.scrollWidth)).toBe(390);

@@ -1,23 +1,11 @@
 import { readFileSync } from 'node:fs';
 import { AxeBuilder } from '@axe-core/playwright';
 import type { Page } from 'playwright';
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
-import { type AppUnderTest, startApp, type Visit } from '../support/app-under-test.ts';
+import { describe, expect, it } from 'vitest';
 import { figure, goTo, said, setQuantity } from '../support/bench-steps.ts';
+import { visitEach } from '../support/visit-each.ts';
 
-let app: AppUnderTest;
-let visit: Visit;
-beforeAll(async () => {
-  app = await startApp();
-});
-afterAll(() => app.close());
-beforeEach(async () => {
-  visit = await app.open();
-});
-afterEach(async () => {
-  expect(visit.faults).toEqual([]);
-  await visit.context.close();
-});
+const visit = visitEach();
 
 /** The largest deviation of the film over the rack, percent, as the Load station says it. */
 async function deviation(page: Page): Promise<number> {

@@ -1,23 +1,11 @@
 import { readFileSync } from 'node:fs';
 import { AxeBuilder } from '@axe-core/playwright';
 import type { Page } from 'playwright';
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
-import { type AppUnderTest, startApp, type Visit } from '../support/app-under-test.ts';
+import { describe, expect, it } from 'vitest';
 import { figure, goTo, said } from '../support/bench-steps.ts';
+import { visitEach } from '../support/visit-each.ts';
 
-let app: AppUnderTest;
-let visit: Visit;
-beforeAll(async () => {
-  app = await startApp();
-});
-afterAll(() => app.close());
-beforeEach(async () => {
-  visit = await app.open('#/materials/mgf2');
-});
-afterEach(async () => {
-  expect(visit.faults).toEqual([]);
-  await visit.context.close();
-});
+const visit = visitEach('#/materials/mgf2');
 
 /** Invented: a film of falling index, with decimal commas. */
 const TABLE = 'wavelength (nm);n;k\n350;1,62;0,001\n500;1,60;0\n700;1,59;0\n1200;1,58;0\n';
@@ -63,7 +51,7 @@ describe('the library', () => {
 
   it('says so where an address names a material that nobody has', async () => {
     const { page } = visit;
-    await page.goto(`${app.url}#/materials/unobtainium`);
+    await page.goto(`${visit.app.url}#/materials/unobtainium`);
     await page.getByText('There is no material "unobtainium"').waitFor();
   });
 });
@@ -73,7 +61,7 @@ describe("the shop's own materials", () => {
     const { page } = visit;
     await goTo(page, 'Stack');
     const before = await figure(page, 'R mean');
-    await page.goto(`${app.url}#/materials`);
+    await page.goto(`${visit.app.url}#/materials`);
     await importText(page, 'Witness film.csv', TABLE);
     await page.getByText('4 rows, 350.00 to 1200.0 nm').waitFor();
     expect(await complaints(page)).toEqual([]);
@@ -90,7 +78,7 @@ describe("the shop's own materials", () => {
     await page.getByRole('combobox', { name: /layer 3: material/i }).selectOption('witness-film');
     await expect.poll(() => figure(page, 'R mean')).not.toBe(before);
 
-    await page.goto(`${app.url}#/materials/witness-film`);
+    await page.goto(`${visit.app.url}#/materials/witness-film`);
     await page.getByRole('button', { name: 'Take out of the batch' }).click();
     await page.getByText('Witness film stays: it is used for layer 3 of the front').waitFor();
 
@@ -98,7 +86,7 @@ describe("the shop's own materials", () => {
     await goTo(page, 'Stack');
     expect(await figure(page, 'R mean')).toBe(before);
     await page.getByRole('button', { name: 'Undo' }).click();
-    await page.goto(`${app.url}#/materials/witness-film`);
+    await page.goto(`${visit.app.url}#/materials/witness-film`);
     await page.getByText('There is no material "witness-film"').waitFor();
   });
 
@@ -149,9 +137,9 @@ describe("the shop's own materials", () => {
     await put(page).click();
     await page.getByRole('button', { name: 'Keep on the shelf' }).click();
     await page.getByText('Shelf film lies on the shelf').waitFor();
-    await page.goto(`${app.url}#/batch/prism-face/order`);
+    await page.goto(`${visit.app.url}#/batch/prism-face/order`);
     await page.locator('app-batch-bar .batch', { hasText: 'prism' }).waitFor();
-    await page.goto(`${app.url}#/materials/shelf-film`);
+    await page.goto(`${visit.app.url}#/materials/shelf-film`);
     await page.getByRole('button', { name: 'Put into this batch' }).click();
     await expect.poll(() => said(page, 'app-materials-page .list')).toContain('Carried by this batch');
     await page.getByRole('button', { name: 'Take off the shelf' }).click();

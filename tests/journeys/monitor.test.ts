@@ -1,21 +1,9 @@
 import { AxeBuilder } from '@axe-core/playwright';
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
-import { type AppUnderTest, startApp, type Visit } from '../support/app-under-test.ts';
+import { describe, expect, it } from 'vitest';
 import { goTo, said, setQuantity } from '../support/bench-steps.ts';
+import { visitEach } from '../support/visit-each.ts';
 
-let app: AppUnderTest;
-let visit: Visit;
-beforeAll(async () => {
-  app = await startApp();
-});
-afterAll(() => app.close());
-beforeEach(async () => {
-  visit = await app.open('#/batch/eyepiece-field-lens/monitor');
-});
-afterEach(async () => {
-  expect(visit.faults).toEqual([]);
-  await visit.context.close();
-});
+const visit = visitEach('#/batch/eyepiece-field-lens/monitor');
 
 describe('the monitor station', () => {
   it('chooses wavelength and rule of every layer in one edit, with a sentence for each', async () => {
@@ -124,7 +112,7 @@ describe('the monitor station', () => {
     const { page } = visit;
     await setQuantity(page, 'Wavelength where a layer has no own', '9000');
     expect(await said(page, 'app-monitor-station')).toContain('has no data at 9000 nm');
-    await page.goto(`${app.url}#/batch/eyepiece-field-lens/traveller`);
+    await page.goto(`${visit.app.url}#/batch/eyepiece-field-lens/traveller`);
     await page.locator('app-traveller-page h1').first().waitFor();
     expect(await said(page, 'app-traveller-page')).toContain('has no data at 9000 nm');
   });

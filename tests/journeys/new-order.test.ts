@@ -1,21 +1,9 @@
 import { AxeBuilder } from '@axe-core/playwright';
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
-import { type AppUnderTest, startApp, type Visit } from '../support/app-under-test.ts';
+import { describe, expect, it } from 'vitest';
 import { figure, said } from '../support/bench-steps.ts';
+import { visitEach } from '../support/visit-each.ts';
 
-let app: AppUnderTest;
-let visit: Visit;
-beforeAll(async () => {
-  app = await startApp();
-});
-afterAll(() => app.close());
-beforeEach(async () => {
-  visit = await app.open();
-});
-afterEach(async () => {
-  expect(visit.faults).toEqual([]);
-  await visit.context.close();
-});
+const visit = visitEach();
 
 const LINE = '517642, d 32, R1 84.2 R2 -84.2, 400 pcs, AR R avg <= 0.4 % 430-670 nm 0-25';
 const understood = () => said(visit.page, 'app-new-order-page [role="status"][aria-label]');
@@ -42,7 +30,7 @@ describe('a new order from a line', () => {
 
   it('says what it does not understand, and makes nothing of what cannot be', async () => {
     const { page } = visit;
-    await page.goto(`${app.url}#/new`);
+    await page.goto(`${visit.app.url}#/new`);
     const field = page.getByLabel('The order in a line');
     const make = page.getByRole('button', { name: 'Put it on the bench' });
     await field.fill('517643, d 32, next Friday');
@@ -60,7 +48,7 @@ describe('a new order from a line', () => {
 
   it('starts from a template, which says that it is invented', async () => {
     const { page } = visit;
-    await page.goto(`${app.url}#/new`);
+    await page.goto(`${visit.app.url}#/new`);
     await page.getByRole('button', { name: /^One laser line of a surveying instrument/ }).click();
     await expect.poll(understood).toContain('R max ≤ 0.25 %, 630–640 nm');
     const { violations } = await new AxeBuilder({ page })

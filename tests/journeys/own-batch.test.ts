@@ -1,21 +1,9 @@
 import { readFileSync } from 'node:fs';
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
-import { type AppUnderTest, startApp, type Visit } from '../support/app-under-test.ts';
+import { describe, expect, it } from 'vitest';
 import { figure, goTo, rename, said, setQuantity } from '../support/bench-steps.ts';
+import { visitEach } from '../support/visit-each.ts';
 
-let app: AppUnderTest;
-let visit: Visit;
-beforeAll(async () => {
-  app = await startApp();
-});
-afterAll(() => app.close());
-beforeEach(async () => {
-  visit = await app.open();
-});
-afterEach(async () => {
-  expect(visit.faults).toEqual([]);
-  await visit.context.close();
-});
+const visit = visitEach();
 
 /** Opens the menu of the batch and picks an entry. */
 async function pick(entry: string): Promise<void> {
@@ -101,7 +89,7 @@ describe("a batch of one's own", () => {
 
   it('is held against another one side by side', async () => {
     const { page } = visit;
-    await page.goto(`${app.url}#/batch/eyepiece-field-lens/compare/prism-face`);
+    await page.goto(`${visit.app.url}#/batch/eyepiece-field-lens/compare/prism-face`);
     await page.getByRole('heading', { name: 'Compare' }).waitFor();
     await page.locator('app-compare-page table').first().waitFor();
     expect(await said(page, 'app-compare-page')).toMatch(/lenses a load/);

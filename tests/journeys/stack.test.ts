@@ -1,22 +1,9 @@
 import { AxeBuilder } from '@axe-core/playwright';
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
-import { type AppUnderTest, startApp, type Visit } from '../support/app-under-test.ts';
+import { describe, expect, it } from 'vitest';
 import { figure, goTo, said, setQuantity } from '../support/bench-steps.ts';
+import { visitEach } from '../support/visit-each.ts';
 
-let app: AppUnderTest;
-let visit: Visit;
-beforeAll(async () => {
-  app = await startApp();
-});
-afterAll(() => app.close());
-beforeEach(async () => {
-  visit = await app.open();
-  await goTo(visit.page, 'Stack');
-});
-afterEach(async () => {
-  expect(visit.faults).toEqual([]);
-  await visit.context.close();
-});
+const visit = visitEach('', ({ page }) => goTo(page, 'Stack'));
 
 const thickness = (layer: number) =>
   visit.page.getByRole('spinbutton', { name: `Front layer ${layer}: thickness` });
