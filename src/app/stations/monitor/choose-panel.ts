@@ -1,10 +1,10 @@
 import { html, nothing } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
 import type { CutRule } from '../../../monitor/cut-rule.ts';
+import { PanelWorker } from '../../panel-worker.ts';
 import { StationElement } from '../../station-element.ts';
 import { shownSide, shownSurface } from '../sides-shown.ts';
 import { chooseRequest } from './monitor-requests.ts';
-import { MonitorWorker } from './monitor-worker.ts';
 
 interface Chosen {
   readonly wavelengthNm: number;
@@ -17,7 +17,7 @@ interface Chosen {
 /** Has wavelength, signal and rule of every layer chosen, puts them in as one edit, and says why, layer by layer. */
 @customElement('app-choose-panel')
 export class ChoosePanel extends StationElement {
-  readonly #worker = new MonitorWorker(this);
+  readonly #worker = new PanelWorker(this);
   /** The reasons, as long as they speak of what is there: glass, layers and monitor as they were left by the choice. */
   @state() private said: { readonly reasons: readonly string[]; readonly about: string } | undefined;
 

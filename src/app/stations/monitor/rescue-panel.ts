@@ -8,6 +8,7 @@ import type { RunPlan, SurfacePlan } from '../../../batch/plan/plan-types.ts';
 import '../../../elements/quantity-field/cw-quantity-field.ts';
 import type { QuantityInputEvent } from '../../../elements/quantity-field/quantity-events.ts';
 import '../../../elements/verdict/cw-verdict.ts';
+import { PanelWorker } from '../../panel-worker.ts';
 import { PaperFrame } from '../../paper-frame.ts';
 import { StationElement } from '../../station-element.ts';
 import { stationStyles } from '../../station-styles.ts';
@@ -15,7 +16,6 @@ import { labelOf } from '../material-words.ts';
 import { SIDE_NAMES, shownSide } from '../sides-shown.ts';
 import type { PlainLayer } from '../task-layers.ts';
 import { rescueRequest } from './monitor-requests.ts';
-import { MonitorWorker } from './monitor-worker.ts';
 import { rescueSheet } from './rescue-sheet.ts';
 import { coatedAs, putRescued, type RescuedLayer } from './rescued-batch.ts';
 
@@ -69,7 +69,7 @@ export class RescuePanel extends StationElement {
   @state() private restructure = false;
   @state() private rescue: Rescue | undefined;
   @query('iframe') private readonly sheet!: HTMLIFrameElement | null;
-  readonly #worker = new MonitorWorker(this);
+  readonly #worker = new PanelWorker(this);
   readonly #paper = new PaperFrame(this);
 
   override render() {

@@ -4,13 +4,13 @@ import { counted, fixed, percent } from '../../../base/format.ts';
 import '../../../elements/quantity-field/cw-quantity-field.ts';
 import type { QuantityInputEvent } from '../../../elements/quantity-field/quantity-events.ts';
 import '../../../elements/spectrum-chart/cw-spectrum-chart.ts';
+import { PanelWorker } from '../../panel-worker.ts';
 import { StationElement } from '../../station-element.ts';
 import { stationStyles } from '../../station-styles.ts';
 import { labelOf } from '../material-words.ts';
 import { shownSide, shownSurface, shownSurfacePlan } from '../sides-shown.ts';
 import { spectrumLimits } from '../stack/spectrum-view.ts';
 import { rehearseRequest, STRATEGIES } from './monitor-requests.ts';
-import { MonitorWorker } from './monitor-worker.ts';
 import { bandCurves, crystalSentence, type RunsAnswer, strategyRows, warningWords } from './runs-answer.ts';
 
 /** Many virtual runs with the batch's own noise: how thick the layers come out, what that does to the spectrum, and the yield. */
@@ -29,7 +29,7 @@ export class VirtualRuns extends StationElement {
     `,
   ];
 
-  readonly #worker = new MonitorWorker(this);
+  readonly #worker = new PanelWorker(this);
   @state() private runs = 1000;
   @state() private seed = 1;
   @state() private compares = true;

@@ -6,9 +6,9 @@ import type { Batch } from '../../../batch/document.ts';
 import type { Trial, TrialResult } from '../../../batch/plan/ways.ts';
 import '../../../elements/quantity-field/cw-quantity-field.ts';
 import type { QuantityChangeEvent } from '../../../elements/quantity-field/quantity-events.ts';
+import { PanelWorker } from '../../panel-worker.ts';
 import { StationElement } from '../../station-element.ts';
 import { stationStyles } from '../../station-styles.ts';
-import { MonitorWorker } from '../monitor/monitor-worker.ts';
 
 interface Answer {
   readonly name: string;
@@ -33,7 +33,7 @@ export class WhatIf extends StationElement {
     `,
   ];
 
-  readonly #worker = new MonitorWorker(this);
+  readonly #worker = new PanelWorker(this);
   @state() private rates = 125;
   @state() private pumps = 150;
   @state() private racks: number | undefined;

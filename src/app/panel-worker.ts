@@ -1,6 +1,6 @@
 import type { ReactiveController, ReactiveControllerHost } from 'lit';
-import { TaskClient } from '../../../compute/task-client.ts';
-import { startWorker } from '../../compute-workers.ts';
+import { TaskClient } from '../compute/task-client.ts';
+import { startWorker } from './compute-workers.ts';
 
 /** How far a question to the worker is. */
 export interface Doing {
@@ -9,7 +9,7 @@ export interface Doing {
 }
 
 /** A panel's own worker: one question at a time, with progress, cancel and a sentence where it failed. */
-export class MonitorWorker implements ReactiveController {
+export class PanelWorker implements ReactiveController {
   doing: Doing | undefined;
   /** Why there is no answer; '' where nothing went wrong. */
   fault = '';
@@ -27,8 +27,11 @@ export class MonitorWorker implements ReactiveController {
     this.#client.close();
   }
 
-  /** The task's answer, or undefined where it was cancelled or failed. */
-  async ask<Answer>(name: string, request: unknown): Promise<Answer | undefined> {
+  /**
+   * The task's answer, or undefined where it was cancelled or failed.
+   * @param hungAfterMs silence after which the worker counts as hung.
+   */
+  async ask<Answer>(name: string, request: unknown, hungAfterMs = 600_000): Promise<Answer | undefined> {
     this.#asked?.abort();
     const asked = new AbortController();
     this.#asked = asked;
@@ -36,7 +39,7 @@ export class MonitorWorker implements ReactiveController {
     try {
       const answer = await this.#client.ask<Answer>(name, request, {
         signal: asked.signal,
-        hungAfterMs: 600_000,
+        hungAfterMs,
         progress: (fraction, what) => {
           if (!asked.signal.aborted) this.#say({ fraction, what }, '');
         },
