@@ -33,17 +33,7 @@ export function planLoad(document: Batch): LoadPlan {
       `a lens of ${order.lens.diameterMm} mm in its holder of ${holderDiameterMm} mm does not go into the ${room} mm that the rack leaves inside its rim`,
     );
   const nested = within('fixture', () => nest(nestRequest(fixture, holderDiameterMm)));
-  const capacity = within('fixture', () =>
-    planetsOnCarrier({
-      chamberDiameterMm: chamber.diameterMm,
-      rackDiameterMm: fixture.rackDiameterMm,
-      planetGapMm: LEAST_GAP_MM,
-      wallGapMm: LEAST_GAP_MM,
-      tiltDeg: fixture.tiltDeg,
-      heightMm: fixture.heightMm,
-      carrierRadiusMm: fixture.carrierRadiusMm,
-    }),
-  );
+  const capacity = within('fixture', () => planetsOnCarrier(carrierAt(chamber, fixture, fixture.heightMm)));
   requireSourcesClear(chamber, fixture);
   requireShieldsClear(chamber, fixture);
   const places = assignPlaces(nested.positions, fixture.witnessesPerRack);
@@ -101,6 +91,23 @@ function nestRequest(fixture: Batch['fixture'], partDiameterMm: number) {
   return { rackDiameterMm, rimMm, partDiameterMm, webMm, pattern, keepOut };
 }
 
+/** The carrier with its racks, `heightMm` above what is asked about. */
+function carrierAt(
+  chamber: Batch['chamber'],
+  fixture: Batch['fixture'],
+  heightMm: number,
+): Parameters<typeof planetsOnCarrier>[0] {
+  return {
+    chamberDiameterMm: chamber.diameterMm,
+    rackDiameterMm: fixture.rackDiameterMm,
+    planetGapMm: LEAST_GAP_MM,
+    wallGapMm: LEAST_GAP_MM,
+    tiltDeg: fixture.tiltDeg,
+    heightMm,
+    carrierRadiusMm: fixture.carrierRadiusMm,
+  };
+}
+
 /** A source that a planet would run into is named by its own place in the batch. */
 function requireSourcesClear(chamber: Batch['chamber'], fixture: Batch['fixture']): void {
   for (const [index, { offsetMm, heightMm = 0 }] of chamber.sources.entries()) {
@@ -113,13 +120,7 @@ function requireSourcesClear(chamber: Batch['chamber'], fixture: Batch['fixture'
       );
     try {
       planetsOnCarrier({
-        chamberDiameterMm: chamber.diameterMm,
-        rackDiameterMm: fixture.rackDiameterMm,
-        planetGapMm: LEAST_GAP_MM,
-        wallGapMm: LEAST_GAP_MM,
-        tiltDeg: fixture.tiltDeg,
-        heightMm: above,
-        carrierRadiusMm: fixture.carrierRadiusMm,
+        ...carrierAt(chamber, fixture, above),
         sources: [{ offsetMm, clearanceMm: SOURCE_CLEARANCE_MM }],
       });
     } catch (error) {
