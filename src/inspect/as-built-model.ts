@@ -1,5 +1,6 @@
 import { InputError } from '../base/errors.ts';
-import { gradingProfile } from '../materials/grading.ts';
+import { gradingProfile, gradingSlope } from '../materials/grading.ts';
+import { type IndexDirection, lightAlong } from '../optics/light-along.ts';
 import type { Medium } from '../optics/medium.ts';
 import type { PlateOnGrid } from '../optics/plate.ts';
 import { polarizedLight } from '../optics/polarized-light.ts';
@@ -36,12 +37,10 @@ export function plannedValue({ kind }: Deviation): number {
 
 /** A layer whose grading is sought is computed as so many sublayers. */
 const SUBLAYERS = 6;
-/** Step of the central differences for index and grading: error of order step², rounding of order 1e-16 / step. */
-const STEP = 1e-4;
 
 /**
- * Computes what would be measured for any values of some deviations, with derivatives: exact ones for
- * thicknesses (from the characteristic matrix), central differences for index and grading.
+ * Computes what would be measured for any values of some deviations, with exact derivatives from the characteristic
+ * matrix: those of the thicknesses, and those of the indices along each deviation, through the sublayers of a graded layer.
  */
 export class AsBuiltModel {
   readonly pointCount: number;
@@ -73,17 +72,6 @@ export class AsBuiltModel {
   /** The same and the derivatives `slope[wavelength * x.length + deviation]`. */
   withSlopes(x: Float64Array, light: Float64Array, slope: Float64Array): void {
     this.#compute(x, light, slope);
-    const [above, below] = [new Float64Array(this.pointCount), new Float64Array(this.pointCount)];
-    for (const [p, { kind }] of this.#deviations.entries()) {
-      if (kind === 'thickness') continue;
-      const moved = x.slice();
-      moved[p] = x[p]! + STEP;
-      this.values(moved, above);
-      moved[p] = x[p]! - STEP;
-      this.values(moved, below);
-      for (let w = 0; w < this.pointCount; w++)
-        slope[w * x.length + p] = (above[w]! - below[w]!) / (2 * STEP);
-    }
   }
 
   /** The thicknesses in nm, one a layer. */
@@ -110,8 +98,7 @@ export class AsBuiltModel {
     const { stack, plate, quantity, incidenceRad, polarization } = this.#coating;
     const media = stack.layers.map((medium, layer) => {
       const scaled = scaledMedium(medium, this.#product('index', layer, x));
-      const isGraded = this.#deviations.some((d) => d.kind === 'grading' && d.layers.includes(layer));
-      return isGraded ? withGrading(scaled, this.#grading(layer, x)) : scaled;
+      return this.#isGraded(layer) ? withGrading(scaled, this.#grading(layer, x)) : scaled;
     });
     const part = { stack: { ...stack, layers: media }, ...(plate === undefined ? {} : { plate }) };
     const thicknessNm = this.thicknessesNm(x);
@@ -120,12 +107,44 @@ export class AsBuiltModel {
     const isNormal = incidenceRad === 0;
     const kinds =
       polarization !== 'mean' ? [polarization] : isNormal ? (['s'] as const) : (['s', 'p'] as const);
+    const columns = slope === undefined ? [] : this.#indexColumns();
+    const directions = columns.map((p) => this.#direction(p, x, media));
     for (const kind of kinds) {
       const found = polarizedLight(part, thicknessNm, incidenceRad, kind, slope !== undefined);
       for (let w = 0; w < this.pointCount; w++) light[w]! += found[quantity][w]! / kinds.length;
-      if (slope !== undefined)
-        this.#addThicknessSlopes(x, found.derivative![quantity], thicknessNm, kinds.length, slope);
+      if (slope === undefined) continue;
+      this.#addThicknessSlopes(x, found.derivative![quantity], thicknessNm, kinds.length, slope);
+      if (directions.length === 0) continue;
+      const along = lightAlong(part, thicknessNm, incidenceRad, kind, directions).derivative![quantity];
+      for (let w = 0; w < this.pointCount; w++)
+        for (const [column, p] of columns.entries())
+          slope[w * x.length + p]! += along[w * columns.length + column]! / kinds.length;
     }
+  }
+
+  /** Numbers of the deviations that change an index. */
+  #indexColumns(): number[] {
+    return this.#deviations.flatMap(({ kind }, p) => (kind === 'thickness' ? [] : [p]));
+  }
+
+  #isGraded(layer: number): boolean {
+    return this.#deviations.some(({ kind, layers }) => kind === 'grading' && layers.includes(layer));
+  }
+
+  /** How the indices of `media`, as they are at `x`, change with one deviation of index or grading. */
+  #direction(p: number, x: Float64Array, media: readonly Medium[]): IndexDirection {
+    const { kind, layers } = this.#deviations[p]!;
+    return layers.map((layer) => {
+      const { n, k } = media[layer]!;
+      return kind === 'index'
+        ? { layer, n: n.map((value) => value / x[p]!) }
+        : {
+            layer,
+            n,
+            k,
+            profile: gradingSlopes(this.#coating.stack.layers[layer]!, this.#grading(layer, x)),
+          };
+    });
   }
 
   #addThicknessSlopes(
@@ -152,10 +171,22 @@ function scaledMedium(medium: Medium, factor: number): Medium {
 
 /** The medium with a linear change of its index beside the one that it was planned with. */
 function withGrading(medium: Medium, change: number): Medium {
-  if (medium.profile === undefined) return { ...medium, profile: gradingProfile(change, SUBLAYERS) };
-  const count = medium.profile.length;
-  return {
-    ...medium,
-    profile: medium.profile.map((factor, i) => factor * (1 + change * ((i + 0.5) / count - 0.5))),
-  };
+  const planned = medium.profile;
+  const profile =
+    planned === undefined
+      ? gradingProfile(change, SUBLAYERS)
+      : planned.map((factor, i) => factor * (1 + change * depthOf(i, planned.length)));
+  return { ...medium, profile };
+}
+
+/** How the profile of `withGrading` changes with `change`. */
+function gradingSlopes({ profile }: Medium, change: number): Float64Array {
+  return profile === undefined
+    ? gradingSlope(change, SUBLAYERS)
+    : profile.map((factor, i) => factor * depthOf(i, profile.length));
+}
+
+/** Where the middle of a sublayer lies in its layer, from −1/2 to 1/2. */
+function depthOf(sublayer: number, count: number): number {
+  return (sublayer + 0.5) / count - 0.5;
 }

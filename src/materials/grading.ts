@@ -50,14 +50,29 @@ export type LayerGrading = v.InferOutput<typeof layerGrading>;
  * @param change from -0.5 to 0.5. @param sublayers an even number from 2.
  */
 export function gradingProfile(change: number, sublayers: number): Float64Array {
+  return Float64Array.from(
+    gaussMeans(sublayers, (depth) => (1 + change * depth) ** 2),
+    (mean) => Math.sqrt(2 * mean),
+  );
+}
+
+/** How each factor of `gradingProfile` changes with `change`, exactly. Parameters as there. */
+export function gradingSlope(change: number, sublayers: number): Float64Array {
+  const factor = gradingProfile(change, sublayers);
+  const slope = gaussMeans(sublayers, (depth) => 2 * depth * (1 + change * depth));
+  return factor.map((value, i) => slope[i]! / value);
+}
+
+/** a v1 + b v2 and b v1 + a v2 of each step, for the values v at its Gauss points; depth from −1/2 to 1/2. */
+function gaussMeans(sublayers: number, valueAt: (depth: number) => number): number[] {
   const steps = sublayers / 2;
   const gauss = Math.sqrt(3) / 6;
   const [near, far] = [1 / 4 + gauss, 1 / 4 - gauss];
-  const square = (depth: number) => (1 + change * (depth - 0.5)) ** 2;
-  return Float64Array.from({ length: sublayers }, (_, i) => {
+  return Array.from({ length: sublayers }, (_, i) => {
     const middle = Math.floor(i / 2) + 0.5;
-    const [one, other] = [square((middle - gauss) / steps), square((middle + gauss) / steps)];
-    return Math.sqrt(2 * (i % 2 === 0 ? near * one + far * other : far * one + near * other));
+    const one = valueAt((middle - gauss) / steps - 0.5);
+    const other = valueAt((middle + gauss) / steps - 0.5);
+    return i % 2 === 0 ? near * one + far * other : far * one + near * other;
   });
 }
 

@@ -1,10 +1,13 @@
 import type { SpectrumSolver } from './spectrum-solver.ts';
 
-/** Fractions of the incident intensity, [wavelength], and where asked for their derivatives per nm. */
+/** Fractions of the incident intensity, [wavelength], and where asked for their derivatives. */
 export interface Light {
   readonly R: Float64Array;
   readonly T: Float64Array;
-  /** [wavelength * layerCount + layer], with respect to the layers of the front surface. */
+  /**
+   * [wavelength * columns + column]. A column is a layer of the front surface, per nm, or, in `lightAlong`, a direction in
+   * which indices change.
+   */
   readonly derivative?: { readonly R: Float64Array; readonly T: Float64Array };
 }
 

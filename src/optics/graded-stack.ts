@@ -1,5 +1,5 @@
 import type { Medium } from './medium.ts';
-import { requireStack, type StackOnGrid } from './stack-on-grid.ts';
+import { requireStack, requireThicknesses, type StackOnGrid } from './stack-on-grid.ts';
 
 /** A stack whose graded layers are laid out as the plain sublayers that stand for them. */
 export interface GradedStack {
@@ -19,6 +19,27 @@ export interface GradedStack {
 export function layOutGraded(stack: StackOnGrid, transparent?: Medium): GradedStack | undefined {
   if (stack.layers.every(({ profile }) => profile === undefined)) return undefined;
   requireStack(stack, transparent);
+  return sublayersIn(stack);
+}
+
+/**
+ * Lays a stack out with its thicknesses (nm), one a layer, whether a layer is graded or not.
+ * @throws InputError where the stack or a thickness is not legal.
+ */
+export function layOut(
+  stack: StackOnGrid,
+  thicknessNm: Float64Array,
+  transparent?: Medium,
+): { readonly graded: GradedStack; readonly sublayerNm: Float64Array } {
+  requireStack(stack, transparent);
+  requireThicknesses(thicknessNm, stack.layers.length);
+  const graded = sublayersIn(stack);
+  const sublayerNm = new Float64Array(graded.factor.length);
+  spreadThickness(graded, thicknessNm, sublayerNm);
+  return { graded, sublayerNm };
+}
+
+function sublayersIn(stack: StackOnGrid): GradedStack {
   const known = new Map<Medium, readonly Medium[]>();
   const firstOf = new Int32Array(stack.layers.length + 1);
   const layers: Medium[] = [];

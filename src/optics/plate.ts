@@ -25,28 +25,26 @@ export interface PlateOnGrid {
  * and the internal transmittance τ = exp(−4π |Im(N cos θ)| d / λ) of one crossing, the geometric series gives
  *   R = R1 + T1² τ² R2 / (1 − τ² R1' R2),  T = T1 T2 τ / (1 − τ² R1' R2)
  * (textbook relation; for a bare lossless plate T = 2n / (n² + 1)). Where no light enters (total
- * reflection), R = R1 and T = 0. Derivatives with respect to the front's layers follow by the chain rule.
+ * reflection), R = R1 and T = 0. Derivatives follow by the chain rule, whatever they are with respect to.
+ * @param inner the front as light meets it from within, with the same columns of derivatives as `front`.
  * @throws InputError where the plate's thickness, layers or exit are not legal, or where it absorbs strongly
  * and yet is only some wavelengths thick, so that intensities do not add.
  */
 export function addSecondSurface(
   front: Light,
+  inner: Light,
   stack: StackOnGrid,
-  thicknessNm: Float64Array,
   plate: PlateOnGrid,
   incidenceRad: number,
   polarization: Polarization,
 ): Light {
   requireWithin('plate.thicknessMm', plate.thicknessMm, 'mm', { min: 0 });
-  const { wavelengthNm, incident, layers, substrate } = stack;
-  /** What light meets at a surface from within; its layers turn round, since the outermost now lies lowest. */
-  const within = (media: readonly Medium[], nm: Float64Array, beyond: Medium, derivative: boolean) => {
-    const turned = { wavelengthNm, incident: substrate, layers: turnRound(media), substrate: beyond };
-    const solver = new SpectrumSolver(turned, incidenceRad, polarization, incident);
-    return frontLight(solver, Float64Array.from(nm).reverse(), derivative);
-  };
-  const inner = within(layers, thicknessNm, incident, front.derivative !== undefined);
-  const back = within(plate.backLayers, plate.backThicknessNm, plate.exit, false);
+  const behind = turnedStack(stack, plate.backLayers, plate.exit);
+  const back = frontLight(
+    new SpectrumSolver(behind, incidenceRad, polarization, stack.incident),
+    Float64Array.from(plate.backThicknessNm).reverse(),
+    false,
+  );
   const bulk = bulkOf(stack, plate.thicknessMm, incidenceRad);
   const R = front.R.slice();
   const T = new Float64Array(R.length);
@@ -54,7 +52,7 @@ export function addSecondSurface(
     R: front.derivative.R.slice(),
     T: new Float64Array(front.derivative.T.length),
   };
-  const layerCount = layers.length;
+  const columns = (slope?.R.length ?? 0) / R.length;
   for (let w = 0; w < R.length; w++) {
     const t1 = front.T[w]!;
     if (t1 === 0) continue;
@@ -66,15 +64,23 @@ export function addSecondSurface(
     R[w]! += t1 * t1 * returned * series;
     T[w] = t1 * passed;
     if (slope === undefined) continue;
-    for (let j = 0; j < layerCount; j++) {
-      const here = w * layerCount + j;
+    for (let here = w * columns; here < (w + 1) * columns; here++) {
       const dT1 = front.derivative!.T[here]!;
-      const dSeries = series * returned * inner.derivative!.R[w * layerCount + layerCount - 1 - j]!;
+      const dSeries = series * returned * inner.derivative!.R[here]!;
       slope.R[here]! += t1 * returned * series * (2 * dT1 + t1 * dSeries);
       slope.T[here] = passed * (dT1 + t1 * dSeries);
     }
   }
   return slope === undefined ? { R, T } : { R, T, derivative: slope };
+}
+
+/** A surface as light from within its bulk meets it: its layers turn round, since the outermost now lies lowest. */
+export function turnedStack(
+  { wavelengthNm, substrate }: StackOnGrid,
+  layers: readonly Medium[],
+  beyond: Medium,
+): StackOnGrid {
+  return { wavelengthNm, incident: substrate, layers: turnRound(layers), substrate: beyond };
 }
 
 /**

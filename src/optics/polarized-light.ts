@@ -1,5 +1,5 @@
 import { frontLight, type Light } from './front-light.ts';
-import { addSecondSurface, type PlateOnGrid } from './plate.ts';
+import { addSecondSurface, type PlateOnGrid, turnedStack } from './plate.ts';
 import { SpectrumSolver } from './spectrum-solver.ts';
 import type { Polarization, StackOnGrid } from './stack-on-grid.ts';
 
@@ -18,7 +18,20 @@ export function polarizedLight(
   derivative: boolean,
 ): Light {
   const front = frontLight(new SpectrumSolver(stack, incidenceRad, polarization), thicknessNm, derivative);
-  return plate === undefined
-    ? front
-    : addSecondSurface(front, stack, thicknessNm, plate, incidenceRad, polarization);
+  if (plate === undefined) return front;
+  const { incident, layers } = stack;
+  const turned = new SpectrumSolver(
+    turnedStack(stack, layers, incident),
+    incidenceRad,
+    polarization,
+    incident,
+  );
+  const inner = frontLight(turned, thicknessNm.toReversed(), derivative);
+  if (inner.derivative !== undefined) turnColumns(inner.derivative.R, layers.length);
+  return addSecondSurface(front, inner, stack, plate, incidenceRad, polarization);
+}
+
+/** Turns [wavelength * count + layer] round within each wavelength. */
+function turnColumns(slope: Float64Array, count: number): void {
+  for (let from = 0; from < slope.length; from += count) slope.subarray(from, from + count).reverse();
 }
