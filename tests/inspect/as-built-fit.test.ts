@@ -75,7 +75,9 @@ describe('the coating as built', () => {
         const { coating, groups, truth } = simulatedMeasurement(seed, options.free, options.indexScale);
         const { factors } = fitAsBuilt(coating, groups, options);
         const isWithin = factors.every(
-          ({ thicknessFactor, sigma }, i) => Math.abs(thicknessFactor - truth.thickness[i]!) < 2 * sigma,
+          ({ thicknessFactor, sigma, indexFactor = 1, indexSigma = 1 }, i) =>
+            Math.abs(thicknessFactor - truth.thickness[i]!) < 2 * sigma &&
+            Math.abs(indexFactor - (truth.index[i] ?? 1)) < 2 * indexSigma,
         );
         if (isWithin) within++;
       }
