@@ -1,7 +1,8 @@
 import { css, html, nothing, type PropertyValues, type TemplateResult } from 'lit';
 import { customElement, property, query, state } from 'lit/decorators.js';
 import { live } from 'lit/directives/live.js';
-import { LARGEST_FILE_BYTES } from '../../../base/file-size.ts';
+import type { InputError } from '../../../base/errors.ts';
+import { requireFileSize } from '../../../base/file-size.ts';
 import { counted, fixed, significant } from '../../../base/format.ts';
 import '../../../elements/line-chart/cw-line-chart.ts';
 import '../../../elements/quantity-field/cw-quantity-field.ts';
@@ -18,6 +19,7 @@ import type { MaterialRecord, MaterialRole } from '../../../materials/record.ts'
 import { StationElement } from '../../station-element.ts';
 import { stationStyles } from '../../station-styles.ts';
 import { materialsOf } from '../../stations/material-words.ts';
+import { sentenceOf } from '../../task-run.ts';
 import { MakingEndedEvent } from './making-ended-event.ts';
 import { extinctionPicture, indexSeries, stretchOf } from './material-chart-data.ts';
 import { type DraftKind, type MaterialDraft, newDraft, readDraft, textKind } from './material-draft.ts';
@@ -119,7 +121,7 @@ export class MaterialMaker extends StationElement {
       ${edited === undefined ? this.choice('kind', 'Made from', KINDS) : nothing}
       ${isOwnFile ? nothing : this.naming()}
       ${this.fields()}
-      <p class="said" role="status">${result !== undefined && 'fault' in result ? `${upper(result.fault)}.` : nothing}</p>
+      <p class="said" role="status">${result !== undefined && 'fault' in result ? sentenceOf(result.fault) : nothing}</p>
       ${result !== undefined && 'material' in result ? this.preview(result.material, result.warnings) : nothing}
       <div class="row">
         <button class="main" type="submit" ?disabled=${result === undefined || 'fault' in result}>${this.verb()}</button>
@@ -130,9 +132,11 @@ export class MaterialMaker extends StationElement {
 
   /** Reads a file that was chosen or dropped, as text. */
   async takeFile(file: File): Promise<void> {
-    if (file.size > LARGEST_FILE_BYTES) {
+    try {
+      requireFileSize(file.name, file.size);
+    } catch (error) {
       this.asked += 1; // what is being read counts no more
-      this.result = { fault: `${file.name} has ${file.size} bytes, more than ${LARGEST_FILE_BYTES} bytes` };
+      this.result = { fault: (error as InputError).message };
       return;
     }
     const text = await file.text();
@@ -407,8 +411,4 @@ function tablePreview({
     <thead><tr><th class="figure">Wavelength / nm</th><th class="figure">n</th>${k === undefined ? nothing : html`<th class="figure">k</th>`}</tr></thead>
     <tbody>${wavelengthNm.slice(0, PREVIEWED).map((nm, i) => html`<tr><td class="figure">${significant(nm, 6)}</td><td class="figure">${significant(n[i]!, 6)}</td>${k === undefined ? nothing : html`<td class="figure">${significant(k[i]!, 4)}</td>`}</tr>`)}</tbody>
   </table></div>`;
-}
-
-function upper(text: string): string {
-  return `${text[0]?.toUpperCase() ?? ''}${text.slice(1).replace(/\.$/, '')}`;
 }

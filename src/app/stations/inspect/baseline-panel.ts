@@ -9,8 +9,8 @@ import type { MeasuredSpectrum as ReadSpectrum } from '../../../inspect/measured
 import { readSpectrum } from '../../../inspect/read-spectrum.ts';
 import { StationElement } from '../../station-element.ts';
 import { stationStyles } from '../../station-styles.ts';
+import { sentenceOf } from '../../task-run.ts';
 import { labelOf } from '../material-words.ts';
-import { sentenceOf } from '../stack/task-run.ts';
 import { type ReadingChange, rereadEdit } from './reread-edit.ts';
 
 type LineName = 'zero' | 'full' | 'certificate';

@@ -1,6 +1,6 @@
 import type { Bench } from '../../bench.ts';
 import { startWorker } from '../../compute-workers.ts';
-import { TaskRun } from '../stack/task-run.ts';
+import { TaskRun } from '../../task-run.ts';
 import type { FitWishes } from './fit-request.ts';
 
 /** What the task "fit" answers with `compare`. A factor belongs to a material or to a layer, as was asked. */

@@ -1,7 +1,7 @@
 import type { MeasuredSpectrum, SpectrumReading } from '../../../batch/document.ts';
 import type { Bench } from '../../bench.ts';
+import { sentenceOf } from '../../task-run.ts';
 import { plain } from '../order/requirement-edits.ts';
-import { sentenceOf } from '../stack/task-run.ts';
 import { rereadSpectrum } from './reread-spectrum.ts';
 
 /** A change of how a spectrum is read; undefined takes a treatment away. */

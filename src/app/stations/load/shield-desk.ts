@@ -10,10 +10,7 @@ import {
 import type { LoadPlan } from '../../../batch/plan/plan-types.ts';
 import type { EvenedOut } from '../../../chamber/even-out.ts';
 import type { Bench } from '../../bench.ts';
-import { PanelWorker } from '../../panel-worker.ts';
-
-/** A shape takes some 20 s where two sources share it. */
-const HUNG_AFTER_MS = 120_000;
+import { PanelRun } from '../../panel-run.ts';
 
 /** Has shapes of shields computed in a worker and puts the good ones into the batch. */
 export class ShieldDesk implements ReactiveController {
@@ -22,11 +19,11 @@ export class ShieldDesk implements ReactiveController {
   /** What came of the last one, in a sentence. */
   said = '';
   readonly #host: ReactiveControllerHost;
-  readonly #worker: PanelWorker;
+  readonly #shape: PanelRun<EvenedOut>;
 
   constructor(host: ReactiveControllerHost) {
     this.#host = host;
-    this.#worker = new PanelWorker(host);
+    this.#shape = new PanelRun(host, 'shield');
     host.addController(this);
   }
 
@@ -38,13 +35,9 @@ export class ShieldDesk implements ReactiveController {
   async evenOut(bench: Bench, batch: Batch, load: LoadPlan, wanted: WantedShield): Promise<void> {
     this.busy = wanted.id;
     this.said = '';
-    const evened = await this.#worker.ask<EvenedOut>(
-      'shield',
-      evenOutRequest(batch, load, wanted),
-      HUNG_AFTER_MS,
-    );
+    const evened = await this.#shape.ask(evenOutRequest(batch, load, wanted));
     if (evened !== undefined) this.#take(bench, wanted, evened);
-    else if (this.#worker.fault !== '') this.said = `There is no such shield: ${this.#worker.fault}.`;
+    else if (this.#shape.fault !== '') this.said = `There is no such shield. ${this.#shape.fault}`;
     else return; // another one is being sought, or the view is gone
     this.busy = '';
     this.#host.requestUpdate();

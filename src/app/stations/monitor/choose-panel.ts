@@ -1,7 +1,7 @@
 import { html, nothing } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
 import type { CutRule } from '../../../monitor/cut-rule.ts';
-import { PanelWorker } from '../../panel-worker.ts';
+import { PanelRun } from '../../panel-run.ts';
 import { StationElement } from '../../station-element.ts';
 import { shownSide, shownSurface } from '../sides-shown.ts';
 import { chooseRequest } from './monitor-requests.ts';
@@ -17,17 +17,17 @@ interface Chosen {
 /** Has wavelength, signal and rule of every layer chosen, puts them in as one edit, and says why, layer by layer. */
 @customElement('app-choose-panel')
 export class ChoosePanel extends StationElement {
-  readonly #worker = new PanelWorker(this);
+  readonly #choice = new PanelRun<{ chosen: Chosen[] }>(this, 'monitor');
   /** The reasons, as long as they speak of what is there: glass, layers and monitor as they were left by the choice. */
   @state() private said: { readonly reasons: readonly string[]; readonly about: string } | undefined;
 
   override render() {
-    const { doing, fault } = this.#worker;
+    const { running, fault } = this.#choice;
     const reasons = this.said?.about === this.about() ? this.said.reasons : [];
     return html`<div class="stack">
       <div class="row">
-        <button class="main" ?disabled=${doing !== undefined} @click=${() => this.choose()}>Choose wavelength and rule for every layer</button>
-        ${doing === undefined ? html`<span class="small soft">for the least expected error with the noise below; one edit, which undo takes back</span>` : html`<button @click=${() => this.#worker.cancel()}>Cancel</button><span role="status">Weighing wavelengths …</span>`}
+        <button class="main" ?disabled=${running !== undefined} @click=${() => this.choose()}>Choose wavelength and rule for every layer</button>
+        ${running === undefined ? html`<span class="small soft">for the least expected error with the noise below; one edit, which undo takes back</span>` : html`<button @click=${() => this.#choice.cancel()}>Cancel</button><span role="status">Weighing wavelengths …</span>`}
       </div>
       ${fault === '' ? nothing : html`<p class="said" role="alert">${fault}</p>`}
       <div role="status">
@@ -43,10 +43,7 @@ export class ChoosePanel extends StationElement {
   private async choose(): Promise<void> {
     const surface = shownSurface(this.state);
     const before = this.about();
-    const answer = await this.#worker.ask<{ chosen: Chosen[] }>(
-      'monitor',
-      chooseRequest(this.state.batch, surface),
-    );
+    const answer = await this.#choice.ask(chooseRequest(this.state.batch, surface));
     if (answer === undefined || before !== this.about()) return;
     const { chosen } = answer;
     this.bench.edit({

@@ -8,7 +8,7 @@ import type { RunPlan, SurfacePlan } from '../../../batch/plan/plan-types.ts';
 import '../../../elements/quantity-field/cw-quantity-field.ts';
 import type { QuantityInputEvent } from '../../../elements/quantity-field/quantity-events.ts';
 import '../../../elements/verdict/cw-verdict.ts';
-import { PanelWorker } from '../../panel-worker.ts';
+import { PanelRun } from '../../panel-run.ts';
 import { PaperFrame } from '../../paper-frame.ts';
 import { StationElement } from '../../station-element.ts';
 import { stationStyles } from '../../station-styles.ts';
@@ -69,11 +69,11 @@ export class RescuePanel extends StationElement {
   @state() private restructure = false;
   @state() private rescue: Rescue | undefined;
   @query('iframe') private readonly sheet!: HTMLIFrameElement | null;
-  readonly #worker = new PanelWorker(this);
+  readonly #search = new PanelRun<RescueAnswer>(this, 'rescue');
   readonly #paper = new PaperFrame(this);
 
   override render() {
-    const { doing, fault } = this.#worker;
+    const { running, fault } = this.#search;
     const { batch } = this.state;
     const { layers, requirements } = coatedAs(batch, this.side());
     const last = Math.min(this.last, layers.length - 1);
@@ -108,9 +108,9 @@ export class RescuePanel extends StationElement {
         ${this.rehearsedNm === undefined ? nothing : html`<button @click=${() => this.takeRehearsed()}>Take the thicknesses of the rehearsal</button>`}
       </div>
       <div class="row">
-        <button class="main" ?disabled=${doing !== undefined || requirements.length === 0} @click=${() => this.ask(deposited)}>Re-optimise the rest</button>
+        <button class="main" ?disabled=${running !== undefined || requirements.length === 0} @click=${() => this.ask(deposited)}>Re-optimise the rest</button>
         ${requirements.length === 0 ? html`<span class="small">There is no requirement to aim at; write one at the order first.</span>` : nothing}
-        ${doing === undefined ? nothing : html`<button @click=${() => this.#worker.cancel()}>Cancel</button><span role="status">${doing.what} …</span>`}
+        ${running === undefined ? nothing : html`<button @click=${() => this.#search.cancel()}>Cancel</button><span role="status">${running.doing} …</span>`}
       </div>
       ${fault === '' ? nothing : html`<p class="said" role="alert">${fault}</p>`}
       <div role="status">${this.rescue === undefined ? nothing : this.answer(this.rescue)}</div>
@@ -153,7 +153,7 @@ export class RescuePanel extends StationElement {
     const deposited = done.map(({ id, thicknessNm }) => this.typedNm.get(id) ?? thicknessNm);
     const { topUp, restructure } = this;
     const request = rescueRequest(about, surface, deposited, { topUp, restructure });
-    const answer = await this.#worker.ask<RescueAnswer>('rescue', request);
+    const answer = await this.#search.ask(request);
     if (answer === undefined) return;
     const layers = answer.layers.map((layer, index) => ({ ...layer, planned: answer.planned[index]! }));
     const batch = structuredClone(about) as Batch;

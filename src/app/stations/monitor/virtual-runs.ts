@@ -4,7 +4,7 @@ import { counted, fixed, percent } from '../../../base/format.ts';
 import '../../../elements/quantity-field/cw-quantity-field.ts';
 import type { QuantityInputEvent } from '../../../elements/quantity-field/quantity-events.ts';
 import '../../../elements/spectrum-chart/cw-spectrum-chart.ts';
-import { PanelWorker } from '../../panel-worker.ts';
+import { PanelRun } from '../../panel-run.ts';
 import { StationElement } from '../../station-element.ts';
 import { stationStyles } from '../../station-styles.ts';
 import { labelOf } from '../material-words.ts';
@@ -29,14 +29,14 @@ export class VirtualRuns extends StationElement {
     `,
   ];
 
-  readonly #worker = new PanelWorker(this);
+  readonly #rehearsal = new PanelRun<RunsAnswer>(this, 'rehearse');
   @state() private runs = 1000;
   @state() private seed = 1;
   @state() private compares = true;
   @state() private found: { readonly answer: RunsAnswer; readonly about: string } | undefined;
 
   override render() {
-    const { doing, fault } = this.#worker;
+    const { running, fault } = this.#rehearsal;
     const number = (set: (value: number) => void) => (event: QuantityInputEvent) => {
       if (event.value !== undefined) set(event.value);
     };
@@ -60,11 +60,11 @@ export class VirtualRuns extends StationElement {
       </div>
       <div class="row">
         ${
-          doing === undefined
+          running === undefined
             ? html`<button class="main" @click=${() => this.start()}>Run ${counted(this.runs, 'virtual run')}</button>`
-            : html`<button @click=${() => this.#worker.cancel()}>Cancel</button>
-              <progress max="1" .value=${doing.fraction} aria-label="Progress of the virtual runs"></progress>
-              <span role="status">${doing.what}</span>`
+            : html`<button @click=${() => this.#rehearsal.cancel()}>Cancel</button>
+              <progress max="1" .value=${running.fraction} aria-label="Progress of the virtual runs"></progress>
+              <span role="status">${running.doing}</span>`
         }
       </div>
       ${fault === '' ? nothing : html`<p class="said" role="alert">${fault}</p>`}
@@ -83,7 +83,7 @@ export class VirtualRuns extends StationElement {
     const strategies = this.compares ? STRATEGIES : [];
     const surface = shownSurface(this.state);
     const request = rehearseRequest(this.state.batch, surface, { runs, seed, strategies });
-    const answer = await this.#worker.ask<RunsAnswer>('rehearse', request);
+    const answer = await this.#rehearsal.ask(request);
     if (answer !== undefined) this.found = { answer, about };
   }
 

@@ -6,7 +6,7 @@ import type { Batch } from '../../../batch/document.ts';
 import type { Trial, TrialResult } from '../../../batch/plan/ways.ts';
 import '../../../elements/quantity-field/cw-quantity-field.ts';
 import type { QuantityChangeEvent } from '../../../elements/quantity-field/quantity-events.ts';
-import { PanelWorker } from '../../panel-worker.ts';
+import { PanelRun } from '../../panel-run.ts';
 import { StationElement } from '../../station-element.ts';
 import { stationStyles } from '../../station-styles.ts';
 
@@ -33,7 +33,7 @@ export class WhatIf extends StationElement {
     `,
   ];
 
-  readonly #worker = new PanelWorker(this);
+  readonly #ways = new PanelRun<{ ways: readonly Answer['result'][] }>(this, 'ways');
   @state() private rates = 125;
   @state() private pumps = 150;
   @state() private racks: number | undefined;
@@ -70,7 +70,7 @@ export class WhatIf extends StationElement {
       [`Racks of ${rackDiameterMm} mm`, { rackDiameterMm }],
       ['All four together', { rates, pumps, racks, rackDiameterMm }],
     ];
-    const answer = await this.#worker.ask<{ ways: readonly Answer['result'][] }>('ways', {
+    const answer = await this.#ways.ask({
       batch,
       trials: trials.map(([, trial]) => trial),
     });
@@ -99,7 +99,7 @@ export class WhatIf extends StationElement {
         if (given !== undefined) take(given);
       }}
     ></cw-quantity-field>`;
-    const { doing, fault } = this.#worker;
+    const { running, fault } = this.#ways;
     return html`<div class="stack">
       <div class="fields">
         ${field('Rates, of what they are', this.rates, '%', [1, 1000], (value) => (this.rates = value))}
@@ -107,9 +107,9 @@ export class WhatIf extends StationElement {
         ${field('Racks on the carrier', this.racks ?? usualRacks(batch), '', [1, 60], (value) => (this.racks = value))}
         ${field('Diameter of the racks', this.rackDiameterMm ?? usualRackMm(batch), 'mm', [10, 3000], (value) => (this.rackDiameterMm = value))}
       </div>
-      <p class="small soft" role="status">${doing === undefined ? 'Each way is the whole plan computed anew; nothing of the batch is changed.' : 'The other ways are being computed.'}</p>
-      ${fault === '' ? nothing : html`<p class="said" role="alert">${fault}.</p>`}
-      <div class="scroll" tabindex="0" role="group" aria-label="Other ways to run the lot"><table class=${doing === undefined ? '' : 'soft'}>
+      <p class="small soft" role="status">${running === undefined ? 'Each way is the whole plan computed anew; nothing of the batch is changed.' : 'The other ways are being computed.'}</p>
+      ${fault === '' ? nothing : html`<p class="said" role="alert">${fault}</p>`}
+      <div class="scroll" tabindex="0" role="group" aria-label="Other ways to run the lot"><table class=${running === undefined ? '' : 'soft'}>
         <thead><tr><th>If</th><th class="figure">Runs</th><th class="figure">A run</th><th class="figure">Lot</th><th class="figure">Hours saved</th>${timed ? html`<th class="figure">Done on the shifts</th><th class="figure">Earlier by</th>` : nothing}</tr></thead>
         <tbody>
           <tr><th scope="row">As planned</th><td class="figure">${plan.lot.runs}</td><td class="figure">${duration(Math.max(0, ...plan.runs.map(({ totalS }) => totalS)))}</td><td class="figure">${duration(plan.lot.totalS)}</td><td class="figure">–</td>${timed ? html`<td class="figure">${endText(plan.lot.calendar?.at(-1)?.ends)}</td><td class="figure">–</td>` : nothing}</tr>

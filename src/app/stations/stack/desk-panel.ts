@@ -2,8 +2,8 @@ import { html, nothing, type TemplateResult } from 'lit';
 import '../../../elements/quantity-field/cw-quantity-field.ts';
 import type { QuantityChangeEvent } from '../../../elements/quantity-field/quantity-events.ts';
 import { StationElement } from '../../station-element.ts';
+import type { TaskState } from '../../task-run.ts';
 import { type StackDesk, stackDeskOf } from './stack-desk.ts';
-import type { TaskState } from './task-run.ts';
 
 /** A panel that shows what the stack's desk knows. */
 export abstract class DeskPanel extends StationElement {

@@ -4,6 +4,7 @@ import type { Requirement } from '../../../design/requirement.ts';
 import type { Bench } from '../../bench.ts';
 import type { BenchState } from '../../bench-state.ts';
 import { startWorker } from '../../compute-workers.ts';
+import { sentenceOf, TaskRun } from '../../task-run.ts';
 import { shownSide, shownSurface, shownSurfacePlan } from '../sides-shown.ts';
 import { type Candidate, candidatesFrom } from './candidate.ts';
 import { closedFormStacks } from './closed-form-stacks.ts';
@@ -15,7 +16,6 @@ import {
   searchRequest,
   toleranceRequest,
 } from './task-requests.ts';
-import { sentenceOf, TaskRun } from './task-run.ts';
 
 /** What comes first among found stacks. */
 export type Goal = 'lowest' | 'robust';

@@ -1,9 +1,16 @@
-import { TaskClient, type WorkerThread } from '../../../compute/task-client.ts';
+import { TaskClient, type WorkerThread } from '../compute/task-client.ts';
+
+/** A question that is being answered, and how far it is. */
+export interface Running {
+  readonly kind: 'running';
+  readonly fraction: number;
+  readonly doing: string;
+}
 
 /** How a question to a worker stands. */
 export type TaskState =
   | { readonly kind: 'none' }
-  | { readonly kind: 'running'; readonly fraction: number; readonly doing: string }
+  | Running
   | { readonly kind: 'stopped' }
   | { readonly kind: 'fault'; readonly sentence: string }
   | { readonly kind: 'answered'; readonly tookS: number };
@@ -16,21 +23,36 @@ export class TaskRun<Answer> {
   readonly #client: TaskClient;
   readonly #task: string;
   readonly #changed: () => void;
+  readonly #hungAfterMs: number | undefined;
   #asked: AbortController | undefined;
   #followed = '';
   #timer: ReturnType<typeof setTimeout> | undefined;
   #state: TaskState = { kind: 'none' };
   #answer: Answer | undefined;
 
-  /** `changed` is called whenever `state` is another one. */
-  constructor(task: string, startWorker: () => WorkerThread, changed: () => void) {
+  /**
+   * @param changed is called whenever `state` is another one.
+   * @param hungAfterMs silence after which the worker counts as hung; where left out, what `TaskClient` takes.
+   */
+  constructor(task: string, startWorker: () => WorkerThread, changed: () => void, hungAfterMs?: number) {
     this.#task = task;
     this.#client = new TaskClient(startWorker);
     this.#changed = changed;
+    this.#hungAfterMs = hungAfterMs;
   }
 
   get state(): TaskState {
     return this.#state;
+  }
+
+  /** How far the question is; undefined where none is being answered. */
+  get running(): Running | undefined {
+    return this.#state.kind === 'running' ? this.#state : undefined;
+  }
+
+  /** Why there is no answer, as a sentence; '' where nothing went wrong. */
+  get fault(): string {
+    return this.#state.kind === 'fault' ? this.#state.sentence : '';
   }
 
   /** The last answer; while another question is running it is out of date. */
@@ -49,6 +71,7 @@ export class TaskRun<Answer> {
     try {
       const answer = await this.#client.ask<Answer>(this.#task, request, {
         signal: asked.signal,
+        ...(this.#hungAfterMs === undefined ? {} : { hungAfterMs: this.#hungAfterMs }),
         progress: (fraction, doing) => {
           if (!asked.signal.aborted && this.#state.kind === 'running')
             this.#show({ kind: 'running', fraction, doing });
@@ -92,6 +115,12 @@ export class TaskRun<Answer> {
     this.#followed = '';
     this.#answer = undefined;
     this.#state = { kind: 'none' };
+  }
+
+  /** Ends the worker, as when nobody will look at an answer; the next question starts another. */
+  close(): void {
+    this.forget();
+    this.#client.close();
   }
 
   #show(state: TaskState): void {
