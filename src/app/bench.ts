@@ -12,6 +12,7 @@ import { checkEdit, refusalOf } from './check-edit.ts';
 import { DEMO_BATCHES } from './demo-batches.ts';
 import { type Change, DocumentStore } from './document-store.ts';
 import { downloadText } from './download.ts';
+import type { HistoryDesk } from './history/history-desk.ts';
 import { NoticeBoard } from './notice.ts';
 import { PlanBook } from './plan-book.ts';
 import { applyTheme, keepPreferences, loadPreferences, type Preferences } from './preferences.ts';
@@ -39,6 +40,7 @@ export class Bench {
   readonly #yields: YieldDesk;
   readonly #channel: WindowChannel;
   readonly #listeners = new Set<() => void>();
+  #histories: HistoryDesk | undefined;
   #autosave: Autosave;
   #saving: SaveState = { kind: 'saved' };
   #refusals: ReadonlyMap<string, string> = new Map();
@@ -176,6 +178,12 @@ export class Bench {
     this.#changed();
   }
 
+  /** Gives the bench somebody who keeps the named edits over a reload, and takes up those that are kept. */
+  keepHistoryBy(make: (store: DocumentStore<Batch>) => HistoryDesk): Promise<void> {
+    this.#histories = make(this.#store);
+    return this.#histories.recall();
+  }
+
   /** Gives the bench somebody who computes yields; until then there are none. */
   computeYieldsBy(call: YieldCall): void {
     this.#yields.connect(call);
@@ -253,6 +261,7 @@ export class Bench {
     const isOpen = id === this.#store.document.id;
     if (isOpen) this.#autosave.drop();
     await this.shelf.delete(id);
+    await this.#histories?.forget(id);
     this.#channel.tell({ id, deed: 'deleted' });
     if (isOpen) await this.#openAny();
     else this.#changed();
@@ -300,6 +309,7 @@ export class Bench {
     this.notices.remove('storage');
     this.prefer({ lastBatch: opened.batch.id });
     this.#store.open(opened.batch);
+    void this.#histories?.recall();
     this.#yields.ask(opened.batch);
   }
 
@@ -328,6 +338,7 @@ export class Bench {
     if (saving.kind === 'failed') this.#sayStorageFault(saving.error);
     else if (saving.kind === 'saved') {
       this.notices.remove('storage');
+      void this.#histories?.keep();
       this.#channel.tell({ id: this.#store.document.id, deed: 'saved' });
     }
     this.#changed();

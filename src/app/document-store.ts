@@ -140,8 +140,18 @@ export class DocumentStore<Document extends object> {
     const first = this.#future[0];
     if (this.#past.length === standing) return false;
     this.#openKey = undefined;
-    this.#walk(`Back to: ${last?.name ?? 'as it was opened'}`, last?.after ?? first!.before);
+    this.#walk(`Back to: ${last?.name ?? 'the beginning'}`, last?.after ?? first!.before);
     return true;
+  }
+
+  /**
+   * Puts edits that were kept from earlier before those made since, and the way forth where none was. The last edit of
+   * `past` has led to the document that was opened.
+   */
+  restore(past: readonly Edit<Document>[], future: readonly Edit<Document>[]): void {
+    if (this.#past.length === 0 && this.#future.length === 0) this.#future = [...future];
+    this.#past = [...past, ...this.#past].slice(-MOST_EDITS);
+    this.#tell();
   }
 
   /** Takes another document in place of this one and forgets the way back. */

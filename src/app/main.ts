@@ -16,6 +16,7 @@ shell.bench = bench;
 bench.computeYieldsBy(yieldInWorker());
 (window.requestIdleCallback ?? setTimeout)(() => {
   void bench.loadLibrary();
+  void keepHistory();
   void workOffline();
 });
 
@@ -27,6 +28,16 @@ async function start(): Promise<Bench> {
     if (!(error instanceof StorageError)) throw error;
     return Bench.start(new BatchShelf(new MemoryStorage()), wanted, error);
   }
+}
+
+/** Keeps the way back over a reload, where batches are kept too. */
+async function keepHistory(): Promise<void> {
+  if (bench.shelf.journal === undefined) return;
+  const [{ HistoryDesk }, { DatabaseHistoryShelf }] = await Promise.all([
+    import('./history/history-desk.ts'),
+    import('./history/history-shelf.ts'),
+  ]);
+  await bench.keepHistoryBy((store) => new HistoryDesk(store, new DatabaseHistoryShelf()));
 }
 
 /** Keeps the program in the browser where it may; the files that a developer's server makes as it goes cannot be kept. */

@@ -128,7 +128,7 @@ describe('the document store', () => {
     expect(store.document.diameterMm).toBe(35);
     store.goTo(0);
     expect(store.document.diameterMm).toBe(32);
-    expect(store.latest?.name).toBe('Back to: as it was opened');
+    expect(store.latest?.name).toBe('Back to: the beginning');
   });
 
   it('tells its listeners of every change until they leave', () => {

@@ -56,7 +56,7 @@ describe("the trail's keeper", () => {
     keeper.note(store.latest!);
     store.goTo(0);
     keeper.note(store.latest!);
-    expect(did().slice(2)).toEqual(['Done again: Run 1 logged', 'Back to: as it was opened']);
+    expect(did().slice(2)).toEqual(['Done again: Run 1 logged', 'Back to: the beginning']);
     expect(store.document.runs).toEqual([]);
     expect(trailFault(store.document.trail!)).toBeUndefined();
   });

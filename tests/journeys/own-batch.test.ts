@@ -50,7 +50,13 @@ describe("a batch of one's own", () => {
     await goTo(page, 'Stack');
     expect(await page.locator('.layers tbody tr').count()).toBe(layers);
     await goTo(page, 'Order');
-    expect(await page.getByRole('spinbutton', { name: 'Diameter', exact: true }).inputValue()).toBe('18');
+    const diameter = page.getByRole('spinbutton', { name: 'Diameter', exact: true });
+    expect(await diameter.inputValue()).toBe('18');
+    await page.getByRole('button', { name: 'History' }).click();
+    await page.getByRole('button', { name: /^Good lenses .* 48$/ }).click();
+    expect(await diameter.inputValue()).not.toBe('18');
+    await page.getByRole('button', { name: /^Lens diameter .* 18 mm/ }).click();
+    expect(await diameter.inputValue()).toBe('18');
   });
 
   it('comes back from its own file, and a copy is a batch by itself', async () => {

@@ -3,7 +3,7 @@ import { customElement } from 'lit/decorators.js';
 import { StationElement } from '../station-element.ts';
 import { stationStyles } from '../station-styles.ts';
 
-/** The edits of this sitting by name; any of them can be gone back to. */
+/** The edits by name, those of earlier visits too; any of them can be gone back to. */
 @customElement('app-history-list')
 export class HistoryList extends StationElement {
   static override styles = [
@@ -33,7 +33,7 @@ export class HistoryList extends StationElement {
 
   override render() {
     const { past, future } = this.bench.history;
-    const names = ['As it was opened', ...past.map(({ name }) => name), ...future.map(({ name }) => name)];
+    const names = ['The beginning', ...past.map(({ name }) => name), ...future.map(({ name }) => name)];
     return html`<h2>History of edits</h2>
       <ol>
         ${names.map(
