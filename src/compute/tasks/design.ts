@@ -3,6 +3,7 @@ import { InputError } from '../../base/errors.ts';
 import type { DesignResult, FoundStack } from '../../design/found-stack.ts';
 import { refineStack } from '../../design/refine-stack.ts';
 import { searchStacks } from '../../design/search-stacks.ts';
+import { findMaterial } from '../../materials/library.ts';
 import { designFields, type LayerKind, readyDesign } from '../design-shapes.ts';
 import { breathe, spreadInline } from '../spread.ts';
 import { defineTask } from '../task.ts';
@@ -73,13 +74,30 @@ function shareOfWork(maxLayers: number): number {
 
 function stackAnswer({ layers, merit, achieved, yield: share }: FoundStack, kinds: readonly LayerKind[]) {
   const thicknesses = layers.map(({ thicknessNm }) => thicknessNm);
+  const named = layers.map(({ place, thicknessNm }) => ({ ...kinds[place]!, thicknessNm }));
+  const depositionS = depositionTimeS(named);
   return {
-    layers: layers.map(({ place, thicknessNm }) => ({ ...kinds[place]!, thicknessNm })),
+    layers: named,
     achieved,
     merit,
     ...(share === undefined ? {} : { yield: share }),
     totalNm: thicknesses.reduce((sum, nm) => sum + nm, 0),
     thinnestNm: Math.min(...thicknesses),
+    ...(depositionS === undefined ? {} : { depositionS }),
     materials: [...new Set(layers.map(({ material }) => material))],
   };
+}
+
+/**
+ * How long the shutter is open, in s, at the usual rate of each material. Undefined where a material has no film data.
+ * Pumping, heating and cooling belong to a chamber, which `plan` knows.
+ */
+function depositionTimeS(
+  layers: readonly (LayerKind & { readonly thicknessNm: number })[],
+): number | undefined {
+  const times = layers.map(({ material, thicknessNm }) => {
+    const film = typeof material === 'string' ? findMaterial(material)?.film : undefined;
+    return film === undefined ? undefined : thicknessNm / film.rateNmPerS.value;
+  });
+  return times.includes(undefined) ? undefined : times.reduce<number>((sum, s) => sum + s!, 0);
 }
