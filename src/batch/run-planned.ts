@@ -23,6 +23,8 @@ export function plannedRun(batch: Batch, plan: Plan, side: Side): RunPlanned | u
   return {
     fingerprint: shortFingerprint(fingerprintOf(batch)),
     layers: plannedLayers(batch, coated.surface),
+    substrate: batch.order.lens.substrate,
+    incident: coated.surface.incident,
     tooling: Object.fromEntries(
       ids.map((id) => {
         const { source, crystalTooling, witnessTooling } = processOf(batch, id);
@@ -39,48 +41,44 @@ export function plannedRun(batch: Batch, plan: Plan, side: Side): RunPlanned | u
   };
 }
 
-/** Whether the coating or its aim has been changed since the run was logged; undefined where its plan was not kept. */
-export function isStackChanged(batch: Batch, { planned, side }: RunRecord): boolean | undefined {
-  if (planned === undefined) return undefined;
-  const now = plannedLayers(batch, coatingOf(batch, side));
-  return (
-    (batch.process.aimPercent ?? 0) !== (planned.aimPercent ?? 0) ||
-    now.length !== planned.layers.length ||
-    now.some(
-      ({ material, thicknessNm }, place) =>
-        material !== planned.layers[place]!.material || thicknessNm !== planned.layers[place]!.thicknessNm,
-    )
-  );
-}
-
-/** The coating that a run was to make: its kept layers under the side's requirements of today. */
-export function coatingAsRun(batch: Batch, { planned, side }: RunRecord): Surface {
-  const surface = coatingOf(batch, side);
-  if (planned === undefined) return surface;
-  return {
-    ...surface,
-    layers: planned.layers.map(({ material, thicknessNm }, place) => ({
-      id: `run-${place + 1}`,
-      material,
-      thicknessNm,
+/**
+ * The batch as it was planned when a run was logged: glass, layers and the medium in front of them on the run's side, and
+ * the aim. Requirements are those of today, since the drawing rules, and so is what the record does not keep.
+ */
+export function batchAsRun(batch: Batch, { planned, side }: RunRecord): Batch {
+  if (planned === undefined) return batch;
+  const { order, process, surfaces } = batch;
+  const { aimPercent: _, ...plainProcess } = process;
+  const coating = coatingOf(batch, side);
+  const asRun: Surface = {
+    ...coating,
+    ...(planned.incident === undefined ? {} : { incident: planned.incident }),
+    layers: planned.layers.map(({ material, thicknessNm, grading }, place) => ({
+      ...{ id: `run-${place + 1}`, material, thicknessNm },
+      ...(grading === undefined ? {} : { grading }),
     })),
+  };
+  return {
+    ...batch,
+    order: { ...order, lens: { ...order.lens, substrate: planned.substrate ?? order.lens.substrate } },
+    process: {
+      ...plainProcess,
+      ...(planned.aimPercent === undefined ? {} : { aimPercent: planned.aimPercent }),
+    },
+    surfaces: { ...surfaces, [coating === surfaces.front ? 'front' : 'back']: asRun },
   };
 }
 
-/** The batch with the aim that a run was made by, where its plan was kept. */
-export function aimedAsRun(batch: Batch, { planned }: RunRecord): Batch {
-  if (planned === undefined) return batch;
-  const { aimPercent: _, ...process } = batch.process;
-  const aim = planned.aimPercent === undefined ? {} : { aimPercent: planned.aimPercent };
-  return { ...batch, process: { ...process, ...aim } };
+/** The coating that a run was to make: its kept layers under the side's requirements of today. */
+export function coatingAsRun(batch: Batch, run: RunRecord): Surface {
+  return coatingOf(batchAsRun(batch, run), run.side);
 }
 
 /** The layers with what ends each by the monitor's rules; a layer cut by time is paced by the crystal. */
 export function plannedLayers({ monitor }: Batch, { layers }: Surface): RunPlanned['layers'] {
-  return layers.map(({ id, material, thicknessNm }) => ({
-    material,
-    thicknessNm,
-    sensor: sensorOf(layerSettings(monitor, id).rule),
+  return layers.map(({ id, material, thicknessNm, grading }) => ({
+    ...{ material, thicknessNm, sensor: sensorOf(layerSettings(monitor, id).rule) },
+    ...(grading === undefined ? {} : { grading }),
   }));
 }
 

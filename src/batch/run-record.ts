@@ -1,5 +1,7 @@
 import * as v from 'valibot';
 import { count, list, quantity, text, word, yesOrNo } from '../base/schema.ts';
+import { layerGrading } from '../materials/grading.ts';
+import { indexSpec } from '../materials/index-spec.ts';
 import { identifier } from './identifier.ts';
 
 const sensor = word(['crystal', 'witness'], 'what ends the layer');
@@ -76,9 +78,12 @@ export const runPlanned = v.strictObject({
       material: identifier('material id'),
       thicknessNm: quantity('nm', { min: 0, max: 20_000 }),
       sensor,
+      grading: v.exactOptional(layerGrading),
     }),
     { max: 200 },
   ),
+  substrate: v.exactOptional(identifier('material id of the glass')),
+  incident: v.exactOptional(indexSpec),
   tooling: v.record(
     identifier('material id'),
     v.strictObject({

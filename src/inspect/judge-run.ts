@@ -1,71 +1,51 @@
-import type { Batch, MeasuredSpectrum, RunRecord } from '../batch/document.ts';
+import type { Batch, RunRecord } from '../batch/document.ts';
 import { coatingOf } from '../batch/run-planned.ts';
-import { describeRequirement, type Requirement } from '../design/requirement.ts';
-import { isSameAngle, judge, type Verdict } from './verdict.ts';
+import { type JudgedRow, judgedRows } from './judged-rows.ts';
 
 /** What a run's spectra say together; `open` where they pass as far as they go, or there are none. */
 export interface RunVerdict {
-  readonly kind: 'pass' | 'fail' | 'too-close' | 'open';
+  readonly kind: 'pass' | 'fail' | 'too-close' | 'no-uncertainty' | 'open';
   readonly sentence: string;
 }
 
-/** Judges one measured spectrum by every requirement; `uncertaintyPercent` is one standard deviation of a reading. */
-export function judgeSpectrum(
-  requirements: readonly Requirement[],
-  { wavelengthNm, values, quantity, incidenceDeg }: MeasuredSpectrum,
-  uncertaintyPercent: number,
-): Verdict[] {
-  const curve = {
-    wavelengthNm: Float64Array.from(wavelengthNm),
-    values: Float64Array.from(values),
-    quantity,
-    incidenceDeg,
-    polarization: 'mean' as const,
-    uncertaintyPercent,
-  };
-  return requirements.map((requirement) => judge(requirement, curve));
-}
+/** The worst first: the first of these that a row has is the run's. */
+const BY_WEIGHT = [
+  ['fail', 'fail', 'missed'],
+  ['too-close', 'too-close', 'too close to call'],
+  [
+    'no-uncertainty',
+    'no-uncertainty',
+    'within the limit as read, but no pass while no uncertainty of a reading is stated',
+  ],
+  ['not-measured', 'open', 'not measured'],
+] as const;
 
 /**
- * The verdict on a run: it fails where one place fails, is too close where one is, and passes only where every
- * requirement was measured at each of its angles.
+ * The verdict on a run by the requirements of today: it fails where one place fails, is too close where one is, cannot be
+ * stated without an uncertainty, and passes only where every requirement was measured at each of its angles. Screen, run log
+ * and certificate take theirs from here.
  */
-export function judgeRun(batch: Batch, { side, spectra, uncertaintyPercent = 0 }: RunRecord): RunVerdict {
-  const { requirements } = coatingOf(batch, side);
-  if (requirements.length === 0) return { kind: 'open', sentence: 'there is no requirement to judge by' };
-  if (spectra.length === 0) return { kind: 'open', sentence: 'nothing is measured yet' };
-  const judged = spectra.map((spectrum) => ({
-    spectrum,
-    verdicts: judgeSpectrum(requirements, spectrum, uncertaintyPercent),
-  }));
-  const where = (kind: Verdict['kind']) =>
-    judged.flatMap(({ spectrum, verdicts }) =>
-      requirements
-        .filter((_, i) => verdicts[i]!.kind === kind)
-        .map((requirement) => `${describeRequirement(requirement)} at ${placeOf(spectrum)}`),
-    );
-  const failed = where('fail');
-  if (failed.length > 0) return { kind: 'fail', sentence: `missed: ${failed.join('; ')}` };
-  const close = where('too-close');
-  if (close.length > 0) return { kind: 'too-close', sentence: `too close to tell: ${close.join('; ')}` };
-  const open = requirements.flatMap((requirement, i) => {
-    const angles = requirement.incidenceDeg.filter(
-      (angle) =>
-        !judged.some(
-          ({ spectrum, verdicts }) =>
-            verdicts[i]!.kind === 'pass' && isSameAngle(angle, spectrum.incidenceDeg),
-        ),
-    );
-    return angles.length === 0
-      ? []
-      : [`${describeRequirement(requirement)} (${angles.map((angle) => `${angle}°`).join(', ')})`];
-  });
-  return open.length > 0
-    ? { kind: 'open', sentence: `not measured: ${open.join('; ')}` }
-    : { kind: 'pass', sentence: `every requirement is met at ${spectra.map(placeOf).join('; ')}` };
+export function judgeRun(batch: Batch, run: RunRecord): RunVerdict {
+  return verdictOf(judgedRows(coatingOf(batch, run.side).requirements, run), run.spectra.length);
 }
 
-/** Where a spectrum was measured, its name where no place is given. */
-export function placeOf({ place, name }: Pick<MeasuredSpectrum, 'place' | 'name'>): string {
-  return place ?? name;
+/** The verdict that the rows of `judgedRows` amount to. @param spectra how many the run has. */
+export function verdictOf(rows: readonly JudgedRow[], spectra: number): RunVerdict {
+  if (rows.length === 0) return { kind: 'open', sentence: 'there is no requirement to judge by' };
+  if (spectra === 0) return { kind: 'open', sentence: 'nothing is measured yet' };
+  const found = BY_WEIGHT.flatMap(([of, kind, words]) => {
+    const held = rows.filter(({ verdict }) => verdict === of);
+    return held.length === 0 ? [] : [{ kind, sentence: `${words}: ${held.map(rowText).join('; ')}` }];
+  });
+  const [worst] = found;
+  if (worst === undefined)
+    return {
+      kind: 'pass',
+      sentence: `every requirement is met at ${[...new Set(rows.map(({ place }) => place))].join('; ')}`,
+    };
+  return { kind: worst.kind, sentence: found.map(({ sentence }) => sentence).join('. ') };
+}
+
+function rowText({ requirement, place }: JudgedRow): string {
+  return place === undefined ? requirement : `${requirement} at ${place}`;
 }

@@ -60,8 +60,8 @@ export function predictCoating(
       return {
         thicknessNm: thicknessNm * thicknessFactor,
         index: (nm: Float64Array) => {
-          const { n, k } = index(nm);
-          return indexFactor === 1 ? { n, k } : { n: n.map((value) => value * indexFactor), k };
+          const plain = index(nm);
+          return indexFactor === 1 ? plain : { ...plain, n: plain.n.map((value) => value * indexFactor) };
         },
       };
     }),

@@ -8,14 +8,18 @@ export interface MeasuredCurve {
   readonly quantity: 'R' | 'T' | 'A';
   readonly incidenceDeg: number;
   readonly polarization: 'mean' | 's' | 'p';
-  /** One standard deviation in percent of full scale, of what all wavelengths share (reference, alignment). */
+  /**
+   * One standard deviation in percent of full scale, of what all wavelengths share (reference, alignment); 0 where nobody
+   * has stated it, since no instrument has one of 0.
+   */
   readonly uncertaintyPercent: number;
 }
 
 /** What a measurement says on one requirement. */
 export type Verdict =
   | {
-      readonly kind: 'pass' | 'fail' | 'too-close';
+      /** `no-uncertainty`: on the good side of the limit as read, which is no pass while its uncertainty is not stated. */
+      readonly kind: 'pass' | 'fail' | 'too-close' | 'no-uncertainty';
       /** In percent. */
       readonly value: number;
       readonly limit: number;
@@ -34,7 +38,8 @@ const SAME_ANGLE_DEG = 0.5;
 /**
  * Judges a measurement against a requirement. A pass needs the whole uncertainty on the good side of the limit, a
  * fail the whole of it on the bad side; in between it is too close to call (decision rules of ISO 14253-1 and
- * JCGM 106:2012 with a guard band of the expanded uncertainty).
+ * JCGM 106:2012 with a guard band of the expanded uncertainty). Without a stated uncertainty nothing passes; what lies
+ * beyond its limit as read fails.
  */
 export function judge(requirement: Requirement, curve: MeasuredCurve): Verdict {
   const reason = whyNotMeasured(requirement, curve);
@@ -46,7 +51,8 @@ export function judge(requirement: Requirement, curve: MeasuredCurve): Verdict {
   const expandedUncertainty = COVERAGE * curve.uncertaintyPercent;
   const { limit, sense } = requirement;
   const margin = sense === 'below' ? limit - value : value - limit;
-  const kind = margin >= expandedUncertainty ? 'pass' : margin < -expandedUncertainty ? 'fail' : 'too-close';
+  const stated = margin >= expandedUncertainty ? 'pass' : 'too-close';
+  const kind = margin < -expandedUncertainty ? 'fail' : expandedUncertainty === 0 ? 'no-uncertainty' : stated;
   return {
     kind,
     value,

@@ -6,10 +6,15 @@ import { fingerprintOf, shortFingerprint } from '../../src/batch/fingerprint.ts'
 import { batchFrom } from '../../src/batch/read-batch.ts';
 import { coatingOf } from '../../src/batch/run-planned.ts';
 import { certificatePage, certificateTitle } from '../../src/inspect/certificate/certificate-html.ts';
-import { conformanceOf, judgedRows } from '../../src/inspect/certificate/judged-rows.ts';
+import { judgeRun, verdictOf } from '../../src/inspect/judge-run.ts';
+import { judgedRows } from '../../src/inspect/judged-rows.ts';
 import { type FlatReading, measuredLot } from './measured-lot.ts';
 
 const BOTH = (percent: number): FlatReading[] => [0, 25].map((incidenceDeg) => ({ percent, incidenceDeg }));
+const CONFORMANCE = {
+  ...{ pass: 'shown', fail: 'missed' },
+  ...{ 'too-close': 'open', 'no-uncertainty': 'open', open: 'open' },
+} as const;
 const stated = { uncertaintyPercent: 0.02 };
 
 function rowsOf(batch: Batch) {
@@ -38,11 +43,12 @@ describe('conformance', () => {
     ['one good and one bad place', [...BOTH(0.3), { percent: 0.5, incidenceDeg: 0 }], stated, 'missed'],
     ['one place too close', [...BOTH(0.3), { percent: 0.39, incidenceDeg: 0 }], stated, 'open'],
   ])('of %s is %s', (_, readings, more, conformance) => {
-    expect(conformanceOf(rowsOf(measuredLot(readings, more)))).toBe(conformance);
+    const batch = measuredLot(readings, more);
+    expect(CONFORMANCE[judgeRun(batch, batch.runs[0]!).kind]).toBe(conformance);
   });
 
   it('is not shown by an order without requirements', () => {
-    expect(conformanceOf([])).toBe('open');
+    expect(verdictOf([], 2).kind).toBe('open');
   });
 
   it('is judged for every angle and every place by itself', () => {

@@ -1,9 +1,10 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
+import { designChanges, designNote } from '../../src/batch/design-changes.ts';
 import type { Batch, MeasuredSpectrum, RunRecord } from '../../src/batch/document.ts';
 import { computePlan } from '../../src/batch/plan/plan.ts';
 import { readBatch } from '../../src/batch/read-batch.ts';
-import { aimedAsRun, coatingAsRun, isStackChanged, plannedRun } from '../../src/batch/run-planned.ts';
+import { batchAsRun, coatingAsRun, plannedRun } from '../../src/batch/run-planned.ts';
 import { judgeRun } from '../../src/inspect/judge-run.ts';
 import { asPlanned, predictCoating } from '../../src/inspect/predict-coating.ts';
 import { deviationOf } from '../../src/inspect/run-times.ts';
@@ -34,7 +35,8 @@ function flat(percent: number, incidenceDeg: number, place: string): MeasuredSpe
   };
 }
 
-function runWith(spectra: MeasuredSpectrum[], uncertaintyPercent = 0): RunRecord {
+/** The default uncertainty is too small to bring anything close to its limit. */
+function runWith(spectra: MeasuredSpectrum[], uncertaintyPercent = 0.001): RunRecord {
   return {
     ...{ id: 'run-1', number: 1, side: 'front', startedAt: '', operator: '' },
     ...{ spectra, uncertaintyPercent },
@@ -54,22 +56,34 @@ describe('the verdict on a run', () => {
   it('fails where one place fails, and names it', () => {
     const verdict = of([flat(0.3, 0, 'centre'), flat(0.35, 25, 'centre, tilted'), flat(0.5, 0, 'edge')]);
     expect(verdict.kind).toBe('fail');
-    expect(verdict.sentence).toMatch(/^missed: .* at edge$/);
+    expect(verdict.sentence).toMatch(/^missed: R mean [^;]*, 0° at edge$/);
   });
 
   it('is too close where a place is, within twice the uncertainty', () => {
     expect(of([flat(0.3, 0, 'centre'), flat(0.3, 25, 'edge')], 0.04).kind).toBe('pass');
     const close = of([flat(0.35, 0, 'centre'), flat(0.35, 25, 'edge')], 0.04);
     expect(close.kind).toBe('too-close');
-    expect(close.sentence).toMatch(/^too close to tell: R mean .* at centre; R mean .* at edge$/);
+    expect(close.sentence).toMatch(/^too close to call: R mean .* at centre; R mean .* at edge$/);
+  });
+
+  it('passes nothing while no uncertainty is stated, and says so; what lies beyond its limit fails as read', () => {
+    for (const kind of ['no-uncertainty', 'fail'] as const) {
+      const percent = kind === 'fail' ? 0.5 : 0.3;
+      const verdict = of([flat(percent, 0, 'centre')], 0);
+      expect(verdict.kind).toBe(kind);
+      expect(verdict.sentence).toMatch(/not measured: R mean .*, 25°$/);
+    }
+    expect(of([flat(0.3, 0, 'centre'), flat(0.3, 25, 'edge')], 0).sentence).toMatch(
+      /^within the limit as read, but no pass while no uncertainty of a reading is stated: R mean .* at centre; R mean .* at edge$/,
+    );
   });
 
   it('stays open where an angle was not measured, or nothing was', () => {
     const verdict = of([flat(0.3, 0, 'centre')]);
     expect(verdict).toMatchObject({ kind: 'open' });
-    expect(verdict.sentence).toMatch(/^not measured: .*\(25°\)$/);
+    expect(verdict.sentence).toMatch(/^not measured: R mean .*, 25°$/);
     const turned = { ...flat(0.3, 0, 'centre'), quantity: 'T' as const };
-    expect(of([turned]).sentence).toMatch(/^not measured: .*\(0°, 25°\)$/);
+    expect(of([turned]).sentence).toMatch(/^not measured: R mean .*, 0°; R mean .*, 25°$/);
     expect(of([])).toEqual({ kind: 'open', sentence: 'nothing is measured yet' });
     const batch = demo();
     batch.surfaces.front.requirements = [];
@@ -105,14 +119,70 @@ describe('what was planned for a run', () => {
   it('stays what the run is held against when the stack is changed', () => {
     const batch = demo();
     const run = { ...runWith([]), planned: planned(batch) };
-    expect(isStackChanged(batch, run)).toBe(false);
+    expect(designChanges(batch, run)).toEqual([]);
     batch.surfaces.front.layers[1]!.thicknessNm = 130;
-    expect(isStackChanged(batch, run)).toBe(true);
+    expect(designChanges(batch, run)).toEqual(['the layers']);
     expect(coatingAsRun(batch, run).layers.map(({ thicknessNm }) => thicknessNm)).toEqual([82, 125, 96]);
     batch.surfaces.front.layers.pop();
-    expect(isStackChanged(batch, run)).toBe(true);
-    expect(isStackChanged(batch, runWith([]))).toBeUndefined();
+    expect(designChanges(batch, run)).toEqual(['the layers']);
+    expect(designChanges(batch, runWith([]))).toBeUndefined();
     expect(coatingAsRun(batch, runWith([]))).toBe(batch.surfaces.front);
+  });
+
+  it('keeps glass, grading and the medium in front too, and names each that has changed since', () => {
+    const batch = demo();
+    const { front } = batch.surfaces;
+    front.layers[1]!.grading = { indexChangePercent: -4 };
+    const run = { ...runWith([]), planned: planned(batch) };
+    const before = structuredClone(batch);
+    const { fingerprint } = run.planned;
+    expect(designNote(batch, run)).toEqual({
+      kind: 'same',
+      sentence: `Glass, stack, tooling and times stand as they did when run 1 was logged (sheet ${fingerprint}).`,
+    });
+    batch.order.lens.substrate = '620364';
+    front.incident = 1.33;
+    delete front.layers[1]!.grading;
+    batch.process.aimPercent = 3;
+    expect(designChanges(batch, run)).toEqual([
+      expect.stringMatching(/^the glass \(then Glass 517642, .*; now Glass 620364, .*\)$/),
+      'the medium in front of the coating',
+      'the layers',
+      'the aim',
+    ]);
+    expect(designNote(batch, run)).toMatchObject({ kind: 'changed' });
+    expect(designNote(batch, run).sentence).toContain(`planned then (sheet ${fingerprint})`);
+    const light = (document: Batch) =>
+      predictCoating(document, coatingAsRun(document, run), asPlanned(coatingAsRun(document, run)));
+    expect(light(batchAsRun(batch, run))).toEqual(light(batchAsRun(before, run)));
+    expect(light(batchAsRun(before, run)).results).toEqual(
+      predictCoating(before, before.surfaces.front, asPlanned(before.surfaces.front)).results,
+    );
+  });
+
+  it('is told from a change elsewhere in the batch by the fingerprint, and from a plan that nobody kept', () => {
+    const batch = demo();
+    const run = { ...runWith([]), planned: planned(batch) };
+    batch.process.materials.zro2 = { ...batch.process.materials.zro2!, rateNmPerS: 0.123 };
+    expect(designNote(batch, run)).toMatchObject({ kind: 'same' });
+    expect(designNote(batch, run).sentence).toMatch(
+      new RegExp(`something else of the batch has changed since \\(sheet ${run.planned.fingerprint} then, `),
+    );
+    expect(designNote(batch, runWith([])).kind).toBe('unknown');
+  });
+
+  it("is that of a back with a coating of its own on the back's runs, and leaves the front alone", () => {
+    const batch = demo();
+    batch.surfaces.back = structuredClone(batch.surfaces.front);
+    const run: RunRecord = {
+      ...runWith([]),
+      side: 'back',
+      planned: plannedRun(batch, computePlan(batch), 'back')!,
+    };
+    batch.surfaces.back.layers.pop();
+    expect(designChanges(batch, run)).toEqual(['the layers']);
+    expect(coatingAsRun(batch, run).layers).toHaveLength(3);
+    expect(batchAsRun(batch, run).surfaces.front).toBe(batch.surfaces.front);
   });
 
   it('shows a stage that took a tenth longer or more, and any missing lens, as a deviation', () => {
@@ -171,15 +241,15 @@ describe('a run with an aim', () => {
     const { surfaces } = batch;
     const ones = asPlanned(surfaces.front);
     delete batch.process.aimPercent;
-    expect(isStackChanged(batch, run)).toBe(true);
-    const aimed = predictCoating(aimedAsRun(batch, run), coatingAsRun(batch, run), ones);
+    expect(designChanges(batch, run)).toEqual(['the aim']);
+    const aimed = predictCoating(batchAsRun(batch, run), coatingAsRun(batch, run), ones);
     const thick = predictCoating(
       batch,
       surfaces.front,
       ones.map(() => ({ thicknessFactor: 1.02 })),
     );
     expect(aimed.results[0]!.value).toBeCloseTo(thick.results[0]!.value, 12);
-    expect(aimedAsRun(batch, runWith([]))).toBe(batch);
+    expect(batchAsRun(batch, runWith([]))).toBe(batch);
   });
 });
 

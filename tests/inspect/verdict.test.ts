@@ -39,6 +39,12 @@ describe('the verdict on a requirement', () => {
     expect(judge(need({ limit }), curve())).toMatchObject({ kind });
   });
 
+  it('is no pass without a stated uncertainty, and a fail where the limit is missed as read', () => {
+    const unstated = curve({ uncertaintyPercent: 0 });
+    expect(judge(need({ limit: 0.5 }), unstated)).toMatchObject({ kind: 'no-uncertainty', value: 0.5 });
+    expect(judge(need({ limit: 0.49 }), unstated)).toMatchObject({ kind: 'fail' });
+  });
+
   it('turns round where more is good', () => {
     const t = curve({ quantity: 'T', values: Float64Array.of(0.9, 0.99, 0.99, 0.9) });
     const wanted = (limit: number) => need({ quantity: 'T', statistic: 'min', limit });

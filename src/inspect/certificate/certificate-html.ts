@@ -1,15 +1,17 @@
 import { counted, fixed, listed, significant } from '../../base/format.ts';
 import { type Markup, markup } from '../../base/markup.ts';
+import { designNote } from '../../batch/design-changes.ts';
 import type { Batch, MeasuredSpectrum, RunRecord } from '../../batch/document.ts';
 import { hashOf, shortFingerprint } from '../../batch/fingerprint.ts';
 import { labelOf } from '../../batch/plan/film-facts.ts';
 import { codeText, serialOf } from '../../batch/record-code.ts';
-import { coatingAsRun, coatingOf, isStackChanged } from '../../batch/run-planned.ts';
+import { batchAsRun, coatingOf } from '../../batch/run-planned.ts';
 import { type PageOrigin, printedPage } from '../../batch/traveller/printed-page.ts';
 import { qrSvg } from '../../batch/traveller/qr-svg.ts';
 import { findMaterial } from '../../materials/library.ts';
+import { judgeRun, type RunVerdict, verdictOf } from '../judge-run.ts';
+import { type JudgedRow, judgedRows } from '../judged-rows.ts';
 import { asPlanned, predictCoating, reachOf } from '../predict-coating.ts';
-import { type Conformance, conformanceOf, type JudgedRow, judgedRows } from './judged-rows.ts';
 import { measuredPlot } from './measured-plot.ts';
 
 /** What a certificate is made from. */
@@ -21,13 +23,16 @@ export interface CertificateFacts {
 
 /** What the page of a run is called: a certificate only where conformance is shown. */
 export function certificateTitle({ batch, run }: Pick<CertificateFacts, 'batch' | 'run'>): string {
-  return TITLES[conformanceOf(judgedRows(coatingOf(batch, run.side).requirements, run))];
+  return TITLES[judgeRun(batch, run).kind];
 }
 
-const TITLES: Readonly<Record<Conformance, string>> = {
-  shown: 'Certificate of conformance',
-  missed: 'Inspection report: requirements missed',
-  open: 'Inspection report: conformance not shown',
+const NOT_SHOWN = 'Inspection report: conformance not shown';
+const TITLES: Readonly<Record<RunVerdict['kind'], string>> = {
+  pass: 'Certificate of conformance',
+  fail: 'Inspection report: requirements missed',
+  'too-close': NOT_SHOWN,
+  'no-uncertainty': NOT_SHOWN,
+  open: NOT_SHOWN,
 };
 
 /** The certificate, or the report where there is nothing to certify, as one self-contained page. */
@@ -40,7 +45,7 @@ export function certificateBody(facts: CertificateFacts): Markup {
   const { batch, run, origin } = facts;
   const rows = judgedRows(coatingOf(batch, run.side).requirements, run);
   return markup`<article class="traveller certificate">
-${head(facts, TITLES[conformanceOf(rows)])}
+${head(facts, certificateTitle(facts))}
 ${what(batch, run)}
 <p class="statement">${statement(rows, run)}</p>
 <h2>Requirements and what was measured</h2>
@@ -68,14 +73,17 @@ ${qrSvg(code, 27, "Code that leads to this run's record")}
 }
 
 function what(batch: Batch, run: RunRecord) {
-  const { lens, quantity } = batch.order;
+  const asRun = batchAsRun(batch, run);
+  const { lens, quantity } = asRun.order;
   const label = (id: string) => labelOf(findMaterial(id, batch.materials), id);
-  const { layers } = coatingAsRun(batch, run);
+  const { layers } = coatingOf(asRun, run.side);
+  const note = designNote(batch, run);
   const materials = [...new Set(layers.map(({ material }) => label(material)))];
   return markup`<h2>What was coated</h2>
 <dl>
 <dt>Lens</dt><dd>${label(lens.substrate)}; diameter ${lens.diameterMm} mm, clear aperture ${lens.clearApertureMm} mm</dd>
-<dt>Side and coating</dt><dd>${run.side}; ${counted(layers.length, 'layer')} of ${listed(materials)}${isStackChanged(batch, run) === true ? ', as it was planned when the run was logged; the batch has changed since' : ''}</dd>
+<dt>Side and coating</dt><dd>${run.side}; ${counted(layers.length, 'layer')} of ${listed(materials)}</dd>
+${note.kind === 'same' ? undefined : markup`<dt>Design</dt><dd>${note.sentence}</dd>`}
 <dt>Lenses of this run</dt><dd>${run.actual?.lenses ?? 'number not stated'}; the lot has ${counted(quantity, 'good lens', 'good lenses')} ordered</dd>
 <dt>Coated</dt><dd>${run.startedAt.replace('T', ' ').slice(0, 16)} (as logged), ${run.operator.trim() === '' ? 'operator not stated' : `operator ${run.operator}`}, in ${batch.chamber.name}</dd>
 ${run.note === undefined ? undefined : markup`<dt>Remarks of the log</dt><dd>${run.note}</dd>`}
@@ -84,12 +92,13 @@ ${run.note === undefined ? undefined : markup`<dt>Remarks of the log</dt><dd>${r
 
 /** The result in a sentence or two; never more than the rows say. */
 function statement(rows: readonly JudgedRow[], run: RunRecord): Markup {
-  switch (conformanceOf(rows)) {
-    case 'shown':
+  const { kind } = verdictOf(rows, run.spectra.length);
+  switch (kind) {
+    case 'pass':
       return markup`<b>The coating of run ${run.number} conforms as measured:</b> every requirement listed is met by more than the expanded uncertainty of its measurement.`;
-    case 'missed':
+    case 'fail':
       return markup`<b>This is no certificate of conformance.</b> ${counted(rows.filter(({ verdict }) => verdict === 'fail').length, 'requirement is', 'requirements are')} missed as measured.`;
-    case 'open':
+    default:
       return markup`<b>This is no certificate of conformance.</b> Conformance is neither shown nor refuted: ${whyOpen(rows)}.`;
   }
 }
@@ -99,7 +108,7 @@ function whyOpen(rows: readonly JudgedRow[]): string {
   const count = (wanted: JudgedRow['verdict']) => rows.filter(({ verdict }) => verdict === wanted).length;
   const parts = [
     [count('too-close'), 'too close to the limit to call'],
-    [count('unweighed'), 'within the limit as read, without a stated uncertainty'],
+    [count('no-uncertainty'), 'within the limit as read, without a stated uncertainty'],
     [count('not-measured'), 'not measured'],
   ] as const;
   return `of ${counted(rows.length, 'line')} below, ${listed(parts.filter(([n]) => n > 0).map(([n, words]) => `${n} ${n === 1 ? 'is' : 'are'} ${words}`))}`;
@@ -109,7 +118,7 @@ const VERDICTS: Readonly<Record<JudgedRow['verdict'], string>> = {
   pass: 'pass',
   fail: 'FAIL',
   'too-close': 'too close to call',
-  unweighed: 'no pass: uncertainty not stated',
+  'no-uncertainty': 'no pass: uncertainty not stated',
   'not-measured': 'not measured',
 };
 
@@ -123,8 +132,9 @@ function verdictTable(rows: readonly JudgedRow[]): Markup | undefined {
 }
 
 function plots(batch: Batch, run: RunRecord): Markup | undefined {
-  const surface = coatingAsRun(batch, run);
-  const planned = predictCoating(batch, surface, asPlanned(surface), reachOf(run.spectra));
+  const asRun = batchAsRun(batch, run);
+  const surface = coatingOf(asRun, run.side);
+  const planned = predictCoating(asRun, surface, asPlanned(surface), reachOf(run.spectra));
   const drawn = (['R', 'T', 'A'] as const).flatMap(
     (quantity) => measuredPlot(quantity, run.spectra, surface.requirements, planned) ?? [],
   );

@@ -2,6 +2,7 @@ import { css, html, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { significant } from '../../../base/format.ts';
 import type { MeasuredSpectrum } from '../../../batch/document.ts';
+import { batchAsRun } from '../../../batch/run-planned.ts';
 import type { SpectrumBaseline } from '../../../batch/run-record.ts';
 import '../../../elements/quantity-field/cw-quantity-field.ts';
 import type { QuantityChangeEvent } from '../../../elements/quantity-field/quantity-events.ts';
@@ -43,7 +44,8 @@ export class BaselinePanel extends StationElement {
   override render() {
     const baseline = this.spectrum.reading?.baseline;
     const { batch } = this.state;
-    const glass = labelOf(batch.order.lens.substrate, batch);
+    const { order } = batchAsRun(batch, batch.runs[this.runIndex]!);
+    const glass = labelOf(order.lens.substrate, batch);
     const isBare = baseline?.bareReference === true;
     return html`<details ?open=${baseline !== undefined}>
       <summary>Baseline: ${baseline === undefined ? 'nothing corrected' : baselineWords(baseline, glass)}</summary>

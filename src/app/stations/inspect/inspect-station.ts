@@ -1,15 +1,10 @@
 import { css, html, nothing, type PropertyValues } from 'lit';
 import { customElement, property, query, state } from 'lit/decorators.js';
 import { counted } from '../../../base/format.ts';
+import { designChanges } from '../../../batch/design-changes.ts';
 import type { MeasuredSpectrum, RunRecord, Surface } from '../../../batch/document.ts';
 import type { SurfacePlan } from '../../../batch/plan/plan-types.ts';
-import {
-  aimedAsRun,
-  coatingAsRun,
-  coatingOf,
-  isStackChanged,
-  plannedRun,
-} from '../../../batch/run-planned.ts';
+import { batchAsRun, coatingAsRun, coatingOf, plannedRun } from '../../../batch/run-planned.ts';
 import '../../../elements/spectrum-chart/cw-spectrum-chart.ts';
 import type { SpectrumCurve } from '../../../elements/spectrum-chart/spectrum-chart-data.ts';
 import { decodeText } from '../../../inspect/decode-text.ts';
@@ -95,7 +90,7 @@ export class InspectStation extends StationElement {
       desk.fit.forget();
     }
     if (spectrum === undefined || surface.layers.length === 0) return;
-    desk.fit.follow(fitRequest(aimedAsRun(this.state.batch, run!), surface, spectrum, desk.wishes));
+    desk.fit.follow(fitRequest(batchAsRun(this.state.batch, run!), surface, spectrum, desk.wishes));
   }
 
   get #run(): RunRecord | undefined {
@@ -159,10 +154,10 @@ export class InspectStation extends StationElement {
     const { requirements } = coatingOf(batch, plan.side);
     const spectra = run?.spectra ?? [];
     const quantity = spectra[0]?.quantity ?? 'R';
-    const isOld = run !== undefined && isStackChanged(batch, run) === true;
+    const isOld = run !== undefined && (designChanges(batch, run) ?? []).length > 0;
     const surface = this.#surface(run);
     const light = predictCoating(
-      run === undefined ? batch : aimedAsRun(batch, run),
+      run === undefined ? batch : batchAsRun(batch, run),
       surface,
       asPlanned(surface),
       reachOf(spectra),

@@ -2,6 +2,7 @@ import { html, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { fixed, significant } from '../../../base/format.ts';
 import type { MeasuredSpectrum } from '../../../batch/document.ts';
+import { batchAsRun } from '../../../batch/run-planned.ts';
 import { VALUE_SCALES, X_UNITS } from '../../../inspect/column-heading.ts';
 import type { MeasuredSpectrum as ReadSpectrum } from '../../../inspect/measured-spectrum.ts';
 import { StationElement } from '../../station-element.ts';
@@ -38,17 +39,23 @@ export class ReadingPreview extends StationElement {
     </details>`;
   }
 
+  /** The batch as it was when the run was logged: its glass is that of the piece. */
+  private get asRun() {
+    const { batch } = this.state;
+    return batchAsRun(batch, batch.runs[this.runIndex]!);
+  }
+
   private understood() {
     let read: ReadSpectrum;
     try {
-      read = rereadSpectrum(this.state.batch, this.spectrum, this.spectrum.reading ?? {});
+      read = rereadSpectrum(this.asRun, this.spectrum, this.spectrum.reading ?? {});
     } catch (error) {
       return html`<p class="said">${sentenceOf(error)}</p>`;
     }
     const { understood, columns, warnings, wavelengthNm, values, quantity } = read;
     const reading = this.spectrum.reading ?? {};
     const used = columns.find(({ role, isUsed }) => isUsed && role === 'value');
-    const glass = labelOf(this.state.batch.order.lens.substrate, this.state.batch);
+    const glass = labelOf(this.asRun.order.lens.substrate, this.state.batch);
     const { delimiter, decimalMark } = understood;
     return html`<div class="stack">
       <p class="small">${understood.format === 'columns' ? 'A table of columns' : 'JCAMP-DX'}${delimiter === undefined ? nothing : `, parted by: ${delimiter}`}${decimalMark === undefined ? nothing : `, decimal mark "${decimalMark}"`}: ${wavelengthNm.length} readings from ${significant(wavelengthNm[0]!, 5)} to ${significant(wavelengthNm.at(-1)!, 5)} nm, beginning ${[...wavelengthNm.subarray(0, FIRST_ROWS)].map((nm, i) => `${significant(nm, 5)} nm ${fixed(100 * values[i]!, 3)} %`).join(', ')}.</p>

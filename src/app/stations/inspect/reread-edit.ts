@@ -1,4 +1,5 @@
 import type { MeasuredSpectrum, SpectrumReading } from '../../../batch/document.ts';
+import { batchAsRun } from '../../../batch/run-planned.ts';
 import type { Bench } from '../../bench.ts';
 import { sentenceOf } from '../../task-run.ts';
 import { plain } from '../order/requirement-edits.ts';
@@ -25,7 +26,9 @@ export function rereadEdit(
 ): string {
   const reading = plain({ ...spectrum.reading, ...change }) as SpectrumReading;
   try {
-    const { wavelengthNm, values, quantity } = rereadSpectrum(bench.state.batch, spectrum, reading);
+    const { batch } = bench.state;
+    const asRun = batchAsRun(batch, batch.runs[place.run]!);
+    const { wavelengthNm, values, quantity } = rereadSpectrum(asRun, spectrum, reading);
     bench.edit({
       name: `${spectrum.name} read anew, ${what}`,
       recipe: (draft) => {

@@ -14,7 +14,7 @@ import { localMoment, momentOf } from './moment.ts';
 import './reading-preview.ts';
 import { plannedAndActual, readingFields } from './run-figures.ts';
 import './run-trail.ts';
-import { signOf } from './verdict-lines.ts';
+import { RUN_WORDS, signOf } from './verdict-lines.ts';
 
 /** Asks the station to open the run. */
 export class RunOpenedEvent extends Event {
@@ -69,7 +69,7 @@ export class RunEntry extends StationElement {
       ${
         open
           ? this.fields(run, index, name)
-          : html`<span class="small soft">${counted(run.spectra.length, 'spectrum', 'spectra')}${run.spectra.length === 0 ? nothing : html` <cw-verdict .verdict=${signOf(verdict)}>${verdict.kind === 'open' ? 'not judged to the end' : verdict.kind}</cw-verdict>`}</span>`
+          : html`<span class="small soft">${counted(run.spectra.length, 'spectrum', 'spectra')}${run.spectra.length === 0 ? nothing : html` <cw-verdict .verdict=${signOf(verdict)}>${RUN_WORDS[verdict.kind]}</cw-verdict>`}</span>`
       }
     </div>`;
   }

@@ -1,7 +1,8 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import { fixed } from '../../../base/format.ts';
+import { designNote } from '../../../batch/design-changes.ts';
 import type { RunRecord } from '../../../batch/document.ts';
-import { isStackChanged, plannedRun } from '../../../batch/run-planned.ts';
+import { plannedRun } from '../../../batch/run-planned.ts';
 import { type Deviation, deviationOf, STAGES, type StageField } from '../../../inspect/run-times.ts';
 import { type Desk, numberField, textField } from '../../fields/fields.ts';
 
@@ -28,7 +29,7 @@ export function plannedAndActual(desk: Desk, run: RunRecord, index: number): Tem
 
 /** Says what plan the run is held against, and takes the plan of now where the reader wants it. */
 function planNote({ bench, state }: Desk, run: RunRecord, index: number): TemplateResult {
-  const changed = isStackChanged(state.batch, run);
+  const note = designNote(state.batch, run);
   const take = () => {
     const plan = state.outcome.plan;
     const planned = plan === undefined ? undefined : plannedRun(state.batch, plan, run.side);
@@ -40,14 +41,8 @@ function planNote({ bench, state }: Desk, run: RunRecord, index: number): Templa
       },
     });
   };
-  const words =
-    run.planned === undefined
-      ? 'The plan was not kept when this run was logged: it is held against the stack and the tooling of now.'
-      : changed
-        ? 'The stack has been changed since this run was logged; the run is fitted and corrected by the stack and the tooling as they were.'
-        : `Stack, tooling and times were kept when the run was logged (sheet ${run.planned.fingerprint}).`;
-  return html`<p class="small ${changed === false ? 'soft' : ''}">${words}</p>
-    ${changed === false ? nothing : html`<div><button class="quiet" ?disabled=${state.outcome.plan === undefined} @click=${take}>Hold run ${run.number} against the plan of now</button></div>`}`;
+  return html`<p class="small ${note.kind === 'same' ? 'soft' : ''}">${note.sentence}</p>
+    ${note.kind === 'same' ? nothing : html`<div><button class="quiet" ?disabled=${state.outcome.plan === undefined} @click=${take}>Hold run ${run.number} against the plan of now</button></div>`}`;
 }
 
 function deviationText({ by, percent }: Deviation, unit: string): string {

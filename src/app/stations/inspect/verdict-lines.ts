@@ -2,7 +2,8 @@ import { fixed, significant } from '../../../base/format.ts';
 import type { MeasuredSpectrum } from '../../../batch/document.ts';
 import { describeRequirement, type Requirement } from '../../../design/requirement.ts';
 import type { Verdict as VerdictSign } from '../../../elements/verdict/verdict-element.ts';
-import { judgeSpectrum, type RunVerdict } from '../../../inspect/judge-run.ts';
+import type { RunVerdict } from '../../../inspect/judge-run.ts';
+import { judgeSpectrum } from '../../../inspect/judge-spectrum.ts';
 import { isSameAngle, type Verdict } from '../../../inspect/verdict.ts';
 
 /** What a measured spectrum says to one requirement, as the screen has it. */
@@ -16,6 +17,7 @@ const SIGNS: Readonly<Record<Verdict['kind'] | RunVerdict['kind'], VerdictSign>>
   pass: 'met',
   fail: 'missed',
   'too-close': 'watch',
+  'no-uncertainty': 'watch',
   'not-measured': 'open',
   open: 'open',
 };
@@ -24,6 +26,15 @@ const SIGNS: Readonly<Record<Verdict['kind'] | RunVerdict['kind'], VerdictSign>>
 export function signOf({ kind }: Verdict | RunVerdict): VerdictSign {
   return SIGNS[kind];
 }
+
+/** A run's verdict in words that follow its name. */
+export const RUN_WORDS: Readonly<Record<RunVerdict['kind'], string>> = {
+  pass: 'passes',
+  fail: 'fails',
+  'too-close': 'is too close to call',
+  'no-uncertainty': 'cannot be called without an uncertainty',
+  open: 'is not judged to the end',
+};
 
 /** Judges a measured spectrum by every requirement; `uncertaintyPercent` is one standard deviation of a reading. */
 export function verdictLines(
@@ -39,6 +50,12 @@ export function verdictLines(
   }));
 }
 
+/** What keeps a value from being called. */
+const DOUBTS: Readonly<Partial<Record<Verdict['kind'], string>>> = {
+  'too-close': ', too close to the limit to tell',
+  'no-uncertainty': ', no pass without an uncertainty',
+};
+
 function words(verdict: Verdict, { incidenceDeg }: Requirement, measured: MeasuredSpectrum): string {
   if (verdict.kind === 'not-measured') return verdict.reason;
   const others = incidenceDeg.filter((angle) => !isSameAngle(angle, measured.incidenceDeg));
@@ -47,6 +64,6 @@ function words(verdict: Verdict, { incidenceDeg }: Requirement, measured: Measur
       ? ''
       : `, at ${measured.incidenceDeg}° only; ${others.map((angle) => `${angle}°`).join(', ')} not measured`;
   const doubt = verdict.expandedUncertainty > 0 ? ` ± ${fixed(verdict.expandedUncertainty, 2)} %` : '';
-  const close = verdict.kind === 'too-close' ? ', too close to the limit to tell' : '';
+  const close = DOUBTS[verdict.kind] ?? '';
   return `${significant(verdict.value, 3)} %${doubt} measured${close}${only}`;
 }

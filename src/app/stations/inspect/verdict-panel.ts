@@ -1,21 +1,16 @@
 import { css, html, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
+import { designNote } from '../../../batch/design-changes.ts';
 import type { RunRecord } from '../../../batch/document.ts';
 import { coatingOf } from '../../../batch/run-planned.ts';
 import { describeRequirement } from '../../../design/requirement.ts';
 import '../../../elements/verdict/cw-verdict.ts';
-import { judgeRun, placeOf } from '../../../inspect/judge-run.ts';
+import { judgeRun } from '../../../inspect/judge-run.ts';
+import { placeOf } from '../../../inspect/judged-rows.ts';
 import { numberField } from '../../fields/fields.ts';
 import { StationElement } from '../../station-element.ts';
 import { stationStyles } from '../../station-styles.ts';
-import { signOf, verdictLines } from './verdict-lines.ts';
-
-const RUN_WORDS = {
-  pass: 'passes',
-  fail: 'fails',
-  'too-close': 'is too close to call',
-  open: 'is not judged to the end',
-} as const;
+import { RUN_WORDS, signOf, verdictLines } from './verdict-lines.ts';
 
 /** Was it what was ordered: the verdict on a run, and every requirement at every place that was measured. */
 @customElement('app-verdict-panel')
@@ -36,6 +31,7 @@ export class VerdictPanel extends StationElement {
     const { batch } = this.state;
     const { requirements } = coatingOf(batch, run.side);
     const verdict = judgeRun(batch, run);
+    const note = designNote(batch, run);
     const index = batch.runs.indexOf(run);
     const lines = run.spectra.map((spectrum) => ({
       place: placeOf(spectrum),
@@ -45,8 +41,9 @@ export class VerdictPanel extends StationElement {
       <div class="row"><h2>Was it what was ordered</h2></div>
       <p><cw-verdict .verdict=${signOf(verdict)}>Run ${run.number} ${RUN_WORDS[verdict.kind]}</cw-verdict></p>
       <p class="small">${capital(verdict.sentence)}.</p>
+      ${note.kind === 'changed' ? html`<p class="said">${note.sentence}</p>` : nothing}
       <div>${numberField(this, ['runs', index, 'uncertaintyPercent'], 'Uncertainty of a reading, one standard deviation', { usual: 0, name: `Run ${run.number}: uncertainty of a reading` })}</div>
-      ${(run.uncertaintyPercent ?? 0) > 0 ? nothing : html`<p class="small soft">No uncertainty is stated, so that nothing can be too close to call. The spectrophotometer's certificate or repeated readings of one piece give it.</p>`}
+      ${(run.uncertaintyPercent ?? 0) > 0 ? nothing : html`<p class="small soft">No uncertainty is stated: a value beyond its limit fails as read, but none passes, here and on the certificate. The spectrophotometer's certificate or repeated readings of one piece give it.</p>`}
       ${
         requirements.length === 0
           ? nothing

@@ -1,7 +1,7 @@
-import type { MeasuredSpectrum, RunRecord } from '../../batch/document.ts';
-import { describeRequirement, type Requirement } from '../../design/requirement.ts';
-import { judgeSpectrum } from '../judge-run.ts';
-import type { Verdict } from '../verdict.ts';
+import type { MeasuredSpectrum, RunRecord } from '../batch/document.ts';
+import { describeRequirement, type Requirement } from '../design/requirement.ts';
+import { judgeSpectrum } from './judge-spectrum.ts';
+import type { Verdict } from './verdict.ts';
 
 /** What a measured run says on one requirement at one of its angles. */
 export interface JudgedRow {
@@ -9,13 +9,10 @@ export interface JudgedRow {
   readonly incidenceDeg: number;
   readonly limitPercent: number;
   readonly sense: 'below' | 'above';
-  /**
-   * `unweighed`: within the limit as read, but nobody has stated an uncertainty of the readings, so that it is no pass;
-   * no instrument has one of 0.
-   */
-  readonly verdict: 'pass' | 'fail' | 'too-close' | 'unweighed' | 'not-measured';
-  /** Name of the spectrum; absent where none was measured for it. */
+  readonly verdict: Verdict['kind'];
+  /** Name of the spectrum, and where it was measured; absent where none was measured for it. */
   readonly spectrum?: string;
+  readonly place?: string;
   readonly valuePercent?: number;
   /** Expanded uncertainty (k = 2) in percent of full scale; absent where it was not stated. */
   readonly expandedUncertaintyPercent?: number;
@@ -23,9 +20,6 @@ export interface JudgedRow {
   /** Why it was not measured. */
   readonly reason?: string;
 }
-
-/** The run's verdict as a whole; `open` where conformance is neither shown nor refuted. */
-export type Conformance = 'shown' | 'missed' | 'open';
 
 /**
  * Judges every requirement at every angle that it lists by every spectrum of the run that covers it. What no spectrum
@@ -54,12 +48,6 @@ export function judgedRows(
   );
 }
 
-/** Shown only where every row is a pass and there is one; one failed row is enough to miss. */
-export function conformanceOf(rows: readonly JudgedRow[]): Conformance {
-  if (rows.some(({ verdict }) => verdict === 'fail')) return 'missed';
-  return rows.length > 0 && rows.every(({ verdict }) => verdict === 'pass') ? 'shown' : 'open';
-}
-
 function judgedRow(
   requirement: Requirement,
   incidenceDeg: number,
@@ -73,11 +61,11 @@ function judgedRow(
   ) as [Verdict];
   const row = about(requirement, incidenceDeg);
   if (verdict.kind === 'not-measured') return { ...row, verdict: verdict.kind, reason: verdict.reason };
-  const isUnweighed = uncertaintyPercent === 0 && verdict.kind !== 'fail';
   return {
     ...row,
-    verdict: isUnweighed ? 'unweighed' : verdict.kind,
+    verdict: verdict.kind,
     spectrum: spectrum.name,
+    place: placeOf(spectrum),
     valuePercent: verdict.value,
     ...(uncertaintyPercent === 0 ? {} : { expandedUncertaintyPercent: verdict.expandedUncertainty }),
     ...(verdict.worstWavelengthNm === undefined ? {} : { worstWavelengthNm: verdict.worstWavelengthNm }),
@@ -91,4 +79,9 @@ function about(requirement: Requirement, incidenceDeg: number) {
     limitPercent: requirement.limit,
     sense: requirement.sense,
   };
+}
+
+/** Where a spectrum was measured, its name where no place is given. */
+export function placeOf({ place, name }: Pick<MeasuredSpectrum, 'place' | 'name'>): string {
+  return place ?? name;
 }
