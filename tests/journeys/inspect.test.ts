@@ -183,7 +183,9 @@ describe("the demo's invented history", () => {
     await goTo(page, 'Stack');
     await setQuantity(page, 'Front layer 2: thickness', '238');
     await goTo(page, 'Inspect');
-    await page.getByText('The stack has been changed since this run was logged').waitFor();
+    await page
+      .locator('app-verdict-panel', { hasText: 'Changed since run 12 was logged: the layers' })
+      .waitFor();
     expect(await said(page, 'app-inspect-station cw-spectrum-chart')).toContain('planned for run 12 at 0°');
     await page.getByText('Trail of the whole log').click();
     await page
