@@ -77,12 +77,20 @@ function checkProcess({ chamber, process }: Batch): void {
     sources.add(source.id);
   }
   checkShields(chamber, sources);
-  for (const [material, settings] of Object.entries(process.materials))
-    if (!sources.has(settings.source))
-      throw new InputError(
-        `process.materials.${material}.source`,
-        `"${settings.source}" is no source of this chamber; it has ${[...sources].map((id) => `"${id}"`).join(', ')}`,
-      );
+  for (const [material, { source, partner }] of Object.entries(process.materials)) {
+    const at = `process.materials.${material}`;
+    requireSourceId(source, sources, `${at}.source`);
+    if (partner === undefined) continue;
+    requireSourceId(partner.source, sources, `${at}.partner.source`);
+    if (partner.source === source)
+      throw new InputError(`${at}.partner.source`, `"${source}" cannot fire together with itself`);
+  }
+}
+
+function requireSourceId(id: string, sources: ReadonlySet<string>, path: string): void {
+  if (sources.has(id)) return;
+  const names = [...sources].map((one) => `"${one}"`).join(', ');
+  throw new InputError(path, `"${id}" is no source of this chamber; it has ${names}`);
 }
 
 function checkShields({ shields = [] }: Batch['chamber'], sources: ReadonlySet<string>): void {
@@ -91,11 +99,7 @@ function checkShields({ shields = [] }: Batch['chamber'], sources: ReadonlySet<s
     const at = `chamber.shields[${index}]`;
     if (names.has(shield.id)) throw new InputError(`${at}.id`, `"${shield.id}" names two shields`);
     names.add(shield.id);
-    if (shield.source !== undefined && !sources.has(shield.source))
-      throw new InputError(
-        `${at}.source`,
-        `"${shield.source}" is no source of this chamber; it has ${[...sources].map((id) => `"${id}"`).join(', ')}`,
-      );
+    if (shield.source !== undefined) requireSourceId(shield.source, sources, `${at}.source`);
     within('chamber', () => requireShield(shield, `shields[${index}]`));
   }
 }

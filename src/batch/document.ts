@@ -101,9 +101,13 @@ export const otherLot = v.strictObject({
   diameterMm: quantity('mm', { min: 1, max: 1000 }),
 });
 
+/** How a load can move; see `motionOf`. */
+export const MOTION_KINDS = ['planetary', 'rotating', 'fixed', 'dome'] as const;
+export type MotionKind = (typeof MOTION_KINDS)[number];
+
 export const fixture = v.strictObject({
-  racks: count({ min: 1, max: 60 }, 'planets on the carrier'),
-  rackDiameterMm: quantity('mm', { min: 10, max: 3000 }),
+  racks: count({ min: 1, max: 60 }, 'planets on the carrier; every other motion has one rack'),
+  rackDiameterMm: quantity('mm', { min: 10, max: 3000 }, 'of a dome: that of its open edge'),
   rimMm: quantity('mm', { min: 0, max: 200 }, 'edge of the rack kept free'),
   webMm: quantity('mm', { min: 0, max: 200 }, 'least metal between two holes'),
   holderRingMm: quantity('mm', { min: 0, max: 50 }, "holder ring's width around the lens, on each side"),
@@ -122,13 +126,30 @@ export const fixture = v.strictObject({
     ),
     [],
   ),
+  motion: v.exactOptional(
+    word(
+      MOTION_KINDS,
+      'planets on a carrier; one rack on the axis, turning or at rest; a turning dome. Left out: planetary',
+    ),
+  ),
+  domeRadiusMm: v.exactOptional(
+    quantity(
+      'mm',
+      { min: 10, max: 10_000 },
+      "of a dome's sphere; left out: its centre on the sources' level",
+    ),
+  ),
   carrierRadiusMm: quantity('mm', { min: 0, max: 3000 }, "from the machine's axis to a planet's axis"),
-  heightMm: quantity('mm', { min: 10, max: 5000 }, "planet's centre above the sources"),
+  heightMm: quantity('mm', { min: 10, max: 5000 }, "the racks' centre (a dome's top) above the sources"),
   tiltDeg: v.optional(quantity('°', { min: -89, max: 89 }, "coated face towards the machine's axis"), 0),
   gearRatio: v.exactOptional(
     quantity('', { min: -200, max: 200 }, 'planet turns per carrier turn, seen from the carrier'),
   ),
-  carrierTurnsPerMin: quantity('1/min', { above: 0, max: 200 }),
+  carrierTurnsPerMin: quantity(
+    '1/min',
+    { above: 0, max: 200 },
+    'of the carrier, or of what turns on the axis',
+  ),
 });
 
 export const source = v.strictObject({
@@ -223,7 +244,17 @@ export const chamber = v.strictObject({
 
 export const materialProcess = v.strictObject({
   source: identifier("source's id"),
-  rateNmPerS: quantity('nm/s', { min: 0.001, max: 100 }, 'as the crystal sees it, before tooling'),
+  partner: v.exactOptional(
+    v.strictObject({
+      source: identifier("another source's id"),
+      sharePercent: quantity('%', { above: 0, below: 100 }, 'of the evaporated mass that leaves it'),
+    }),
+  ),
+  rateNmPerS: quantity(
+    'nm/s',
+    { min: 0.001, max: 100 },
+    'as the crystal sees it, before tooling; of both sources where two fire together',
+  ),
   rampS: quantity('s', { min: 0, max: 3600 }, 'power up to the soak'),
   soakS: quantity('s', { min: 0, max: 3600 }, 'conditioning behind the closed shutter'),
   shutterDelayS: quantity('s', { min: 0, max: 60 }),

@@ -15,12 +15,32 @@ export interface DepositRequest {
   readonly motion: Motion;
   /** Sheets at rest between source and rack; left out: none. */
   readonly shields?: readonly Shield[];
+  /** Sources that fire at the same time. */
+  readonly alongside?: readonly Companion[];
   /** Distances from the rack's own axis (on a dome: from the chamber's axis), mm. */
   readonly points: readonly number[];
+  /**
+   * Direction of each point about the rack's own axis (of gears: at the start), from the chamber's x axis or, on a planet,
+   * from the outward one; left out: 0. It counts only where the rack stands still or gears make it come back.
+   */
+  readonly pointsDeg?: readonly number[];
   readonly lens?: CurvedLens & {
-    /** Distances from the lens's axis, outward along the rack's radius, mm. */
+    /** Direction of the lens about the rack's own axis, as `pointsDeg`; default 0. */
+    readonly seatDeg?: number;
+    /** Distances from the lens's axis, mm. */
     readonly points: readonly number[];
+    /** Direction of each about the lens's axis, from outward along the rack's radius; left out: 0. */
+    readonly pointsDeg?: readonly number[];
   };
+}
+
+/** A further source of the same material. */
+export interface Companion {
+  readonly source: VapourSource;
+  /** Part of the whole evaporated mass that leaves it, 0 to 1; what is left of 1 leaves `source`. */
+  readonly share: number;
+  /** Sheets in its way; left out: none. */
+  readonly shields?: readonly Shield[];
 }
 
 export interface Arrival {
@@ -35,46 +55,93 @@ export interface Deposit extends Arrival {
 }
 
 /**
- * How the vapour of one source spreads over a moving rack, and over a curved lens on it: the mean over the
+ * How the vapour of a source, or of several that fire together, spreads over a moving rack, and over a curved lens on it: the mean over the
  * motion of the emission law of `arrivalPerMm2`, good to about 1e-9 relative. Straight flight, unit sticking;
  * a point that the surface itself hides gets nothing.
  * @throws InputError for a value outside its range, for a rack that dips to the source, and where the point to
  * which the others are compared gets nothing.
  */
 export function depositOn(request: DepositRequest): Deposit {
-  const { source, motion, points, lens, shields = [] } = request;
-  requireSource(source);
+  const { motion, points, pointsDeg, lens } = request;
   requireMotion(motion);
-  shields.forEach((shield, index) => {
-    requireShield(shield, `shields[${index}]`);
-  });
-  const shapes = shields.map(shieldShape);
+  const firing = firingOf(request);
+  requireDirections(pointsDeg, points, 'pointsDeg');
   points.forEach((point, index) => {
     requireWithin(`points[${index}]`, point, 'mm', { min: 0, max: 10_000 });
-    requireOnRack(motion, source, point, `points[${index}]`);
-    requireAboveShields(motion, shields, point, `points[${index}]`);
+    requireClear(motion, firing, point, `points[${index}]`);
   });
-  const perMassPerMm2 = points.map((point) =>
-    meanArrival(source, motion, point, flatSeat(0), undefined, shapes),
+  const together = (arrivalFrom: (one: Firing) => number) =>
+    firing.reduce((sum, one) => sum + one.share * arrivalFrom(one), 0);
+  const perMassPerMm2 = points.map((point, index) =>
+    together(({ source, shapes }) =>
+      meanArrival(source, motion, point, flatSeat(0), undefined, shapes, radOf(pointsDeg?.[index])),
+    ),
   );
   const onRack = { perMassPerMm2, relative: relativeTo(perMassPerMm2[0], perMassPerMm2, 'points[0]') };
   if (lens === undefined) return onRack;
   requireLens(lens, lens.points);
-  requireOnRack(motion, source, lens.seatRadiusMm, 'lens.seatRadiusMm');
-  requireAboveShields(motion, shields, lens.seatRadiusMm, 'lens.seatRadiusMm');
+  requireClear(motion, firing, lens.seatRadiusMm, 'lens.seatRadiusMm');
+  requireDirections(lens.pointsDeg, lens.points, 'lens.pointsDeg');
+  requireWithin('lens.seatDeg', lens.seatDeg ?? 0, '°', DIRECTION);
   const sight = lensSight(lens, lens.points);
-  const at = (radiusMm: number) =>
-    meanArrival(source, motion, lens.seatRadiusMm, lensSeat(lens, radiusMm), sight, shapes);
-  const onLens = lens.points.map(at);
+  const at = (radiusMm: number, deg?: number) => {
+    const seat = turned(lensSeat(lens, radiusMm), radOf(deg));
+    return together(({ source, shapes }) =>
+      meanArrival(source, motion, lens.seatRadiusMm, seat, sight, shapes, radOf(lens.seatDeg)),
+    );
+  };
+  const onLens = lens.points.map((point, index) => at(point, lens.pointsDeg?.[index]));
   const relative = relativeTo(at(0), onLens, 'lens.seatRadiusMm');
   return { ...onRack, lens: { perMassPerMm2: onLens, relative } };
+}
+
+/** A source as it fires, with what stands in its way and its part of the whole mass. */
+interface Firing {
+  readonly source: VapourSource;
+  readonly share: number;
+  readonly shields: readonly Shield[];
+  readonly shapes: readonly ShieldShape[];
+  /** Of its shields in the request. */
+  readonly path: string;
+}
+
+function firingOf({ source, shields = [], alongside = [] }: DepositRequest): Firing[] {
+  requireSource(source);
+  alongside.forEach((one, index) => {
+    requireSource(one.source, `alongside[${index}].source`);
+    requireWithin(`alongside[${index}].share`, one.share, '', { above: 0, below: 1 });
+  });
+  const shared = alongside.reduce((sum, { share }) => sum + share, 0);
+  if (shared >= 1)
+    throw new InputError('alongside', `shares of ${shared} in all leave nothing for the first source`);
+  const one = (source: VapourSource, share: number, shields: readonly Shield[], path: string): Firing => {
+    shields.forEach((shield, index) => {
+      requireShield(shield, `${path}[${index}]`);
+    });
+    return { source, share, shields, shapes: shields.map(shieldShape), path };
+  };
+  return [
+    one(source, 1 - shared, shields, 'shields'),
+    ...alongside.map(({ source, share, shields = [] }, index) =>
+      one(source, share, shields, `alongside[${index}].shields`),
+    ),
+  ];
+}
+
+/** A point of the rack must keep off every source and every shield. */
+function requireClear(motion: Motion, firing: readonly Firing[], radiusMm: number, path: string): void {
+  for (const one of firing) {
+    requireOnRack(motion, one.source, radiusMm, path);
+    requireAboveShields(motion, one, radiusMm, path);
+  }
 }
 
 /**
  * Mean arrival at one piece of surface: `seat` is given from the point of the rack at `radiusMm` (a flat seat at
  * 0 is that point itself). Nothing is checked.
  * @param sightOf whether the piece, in its rack's directions, sees the source; left out: it does wherever it
- * looks towards it. @param shields what stands still between source and rack.
+ * looks towards it. @param shields what stands still between source and rack. @param directionRad of the point about the
+ * rack's own axis, at the start.
  */
 export function meanArrival(
   source: VapourSource,
@@ -83,10 +150,11 @@ export function meanArrival(
   seat: Seat,
   sightOf?: SeatSight,
   shields: readonly ShieldShape[] = [],
+  directionRad = 0,
 ): number {
   if (motion.kind === 'planetary')
-    return overPlanet(source, motion, shifted(seat, radiusMm), sightOf, shields);
-  const { element, sight } = onAxis(source, motion, radiusMm, seat, sightOf);
+    return overPlanet(source, motion, turned(shifted(seat, radiusMm), directionRad), sightOf, shields);
+  const { element, sight } = onAxis(source, motion, radiusMm, seat, sightOf, directionRad);
   if (motion.kind === 'fixed') {
     const azimuth = (source.azimuthDeg ?? 0) * RAD_PER_DEG;
     if (clearanceAt(source, element, azimuth, sight) <= 0 || isShaded(shields, source, element)) return 0;
@@ -103,6 +171,7 @@ function onAxis(
   radiusMm: number,
   seat: Seat,
   sightOf: SeatSight | undefined,
+  directionRad: number,
 ): Placed {
   if (motion.kind === 'dome') {
     const tilt = Math.asin(Math.min(1, radiusMm / motion.radiusMm));
@@ -118,7 +187,7 @@ function onAxis(
     return { element: hung(seat, hanging), sight: both(ofDome, sightOf?.(seat, hanging)) };
   }
   const hanging = { radius: 0, height: motion.heightMm, tilt: 0 };
-  const moved = shifted(seat, radiusMm);
+  const moved = turned(shifted(seat, radiusMm), directionRad);
   return { element: hung(moved, hanging), sight: sightOf?.(moved, hanging) };
 }
 
@@ -219,6 +288,26 @@ function relativeTo(reference: number | undefined, values: readonly number[], pa
   return values.map((value) => value / reference);
 }
 
+function radOf(deg = 0): number {
+  return deg * RAD_PER_DEG;
+}
+
+/** Where directions are given, each point has one. */
+function requireDirections(
+  deg: readonly number[] | undefined,
+  points: readonly number[],
+  path: string,
+): void {
+  if (deg === undefined) return;
+  if (deg.length !== points.length)
+    throw new InputError(path, `${deg.length} directions stand against ${points.length} points`);
+  deg.forEach((direction, index) => {
+    requireWithin(`${path}[${index}]`, direction, '°', DIRECTION);
+  });
+}
+
+const DIRECTION = { min: -3600, max: 3600 };
+
 /** A point must exist on the surface and stay above the source on its way. */
 function requireOnRack(motion: Motion, source: VapourSource, radiusMm: number, path: string): void {
   if (motion.kind === 'dome') {
@@ -237,7 +326,7 @@ function requireOnRack(motion: Motion, source: VapourSource, radiusMm: number, p
 /** A shield that a rack would run into is no shield. */
 function requireAboveShields(
   motion: Motion,
-  shields: readonly Shield[],
+  { shields, path: shieldPath }: Firing,
   radiusMm: number,
   path: string,
 ): void {
@@ -245,7 +334,7 @@ function requireAboveShields(
   for (const [index, { heightMm }] of shields.entries())
     if (lowest <= heightMm)
       throw new InputError(
-        `shields[${index}].heightMm`,
+        `${shieldPath}[${index}].heightMm`,
         `${heightMm} mm is not below ${Number(lowest.toPrecision(6))} mm, to which the rack comes down at ${path}`,
       );
 }

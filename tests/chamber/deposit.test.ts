@@ -224,6 +224,128 @@ describe('the film on a lens', () => {
   });
 });
 
+describe('the direction of a point', () => {
+  // Closed form of the plane over a cos^n source: (n+1) h^(n+1) / (2 pi (h^2 + d^2)^((n+3)/2)), d from the source's foot.
+  it('counts on a rack at rest, by its distance from the source (Holland & Steckelmacher 1952)', () => {
+    const deg = [0, 40, 180, -90];
+    const { perMassPerMm2 } = depositOn({
+      source: { ...source, azimuthDeg: 40 },
+      motion: { kind: 'fixed', heightMm: 500 },
+      points: deg.map(() => 120),
+      pointsDeg: deg,
+    });
+    deg.forEach((direction, index) => {
+      const angle = ((direction - 40) * Math.PI) / 180;
+      const squared = 250 ** 2 + 120 ** 2 - 2 * 250 * 120 * Math.cos(angle) + 500 ** 2;
+      const expected = (3 * 500 ** 3) / (2 * Math.PI * squared ** 2.5);
+      expect(perMassPerMm2[index]! / expected).toBeCloseTo(1, 12);
+    });
+  });
+
+  it('is where a geared planet has turned it by at the start, and nothing to free planets, turning racks and domes', () => {
+    const geared = { ...planetary, gearRatio: 2 } as const;
+    const [turned] = depositOn({ source, motion: geared, points: [150], pointsDeg: [35] }).perMassPerMm2;
+    const [begun] = depositOn({ source, motion: { ...geared, startDeg: 35 }, points: [150] }).perMassPerMm2;
+    expect(turned! / begun!).toBeCloseTo(1, 9);
+    const [straight] = depositOn({ source, motion: geared, points: [150] }).perMassPerMm2;
+    expect(Math.abs(turned! / straight! - 1)).toBeGreaterThan(1e-3);
+    for (const motion of [
+      planetary,
+      { kind: 'rotating', heightMm: 400 } as const,
+      { kind: 'dome', radiusMm: 600, centreHeightMm: 100 } as const,
+    ]) {
+      const { relative } = depositOn({ source, motion, points: [150, 150], pointsDeg: [0, 77] });
+      expect(relative[1]).toBeCloseTo(1, 12);
+    }
+  });
+
+  it('on a flat lens leads to the points of its rack that lie there', () => {
+    const seat = { seatRadiusMm: 90, radiusOfCurvatureMm: 1e7, convex: true };
+    const pointsDeg = [0, 90, 180, 270, 60];
+    const { lens, perMassPerMm2 } = depositOn({
+      source,
+      motion: planetary,
+      points: pointsDeg.map((deg) => Math.sqrt(90 ** 2 + 20 ** 2 + 3600 * Math.cos((deg * Math.PI) / 180))),
+      lens: { ...seat, points: pointsDeg.map(() => 20), pointsDeg },
+    });
+    lens!.perMassPerMm2.forEach((value, index) => {
+      expect(value / perMassPerMm2[index]!).toBeCloseTo(1, 5);
+    });
+  });
+
+  it('around a lens behind a lip gives the shadow of a plain sum over the turn', () => {
+    // A level rack, so that the ray is short to write: the lip is a circle of 21 mm radius, 5 mm below the flat face.
+    const pointsDeg = [0, 90, 180, 230];
+    const { lens } = depositOn({
+      source,
+      motion: { kind: 'rotating', heightMm: 400 },
+      points: [],
+      lens: {
+        seatRadiusMm: 90,
+        radiusOfCurvatureMm: 1e7,
+        convex: true,
+        points: pointsDeg.map(() => 20),
+        pointsDeg,
+        rim: { openingMm: 42, heightMm: 5 },
+      },
+    });
+    const steps = 40_000;
+    pointsDeg.forEach((deg, index) => {
+      const [px, py] = [90 + 20 * Math.cos((deg * Math.PI) / 180), 20 * Math.sin((deg * Math.PI) / 180)];
+      let sum = 0;
+      for (let step = 0; step < steps; step++) {
+        const turn = (2 * Math.PI * (step + 0.5)) / steps;
+        const [dx, dy] = [250 * Math.cos(turn) - px, 250 * Math.sin(turn) - py];
+        const [atX, atY] = [px + (dx * 5) / 400 - 90, py + (dy * 5) / 400];
+        if (Math.hypot(atX, atY) < 21)
+          sum += (3 * 400 ** 3) / (2 * Math.PI) / (dx * dx + dy * dy + 400 ** 2) ** 2.5;
+      }
+      expect(lens!.perMassPerMm2[index]! / (sum / steps)).toBeCloseTo(1, 4);
+    });
+  });
+});
+
+describe('sources that fire together', () => {
+  const second = { source: { offsetMm: 120, exponent: 1, azimuthDeg: 150 }, share: 0.3 };
+  const lens = { seatRadiusMm: 90, radiusOfCurvatureMm: 40, convex: true, points: [0, 20] };
+
+  it('give the sum of their films, by their parts of the mass', () => {
+    const request = { motion: planetary, points: [0, 100], lens };
+    const both = depositOn({ ...request, source, alongside: [second] });
+    const [one, other] = [
+      depositOn({ ...request, source }),
+      depositOn({ ...request, source: second.source }),
+    ];
+    both.perMassPerMm2.forEach((value, index) => {
+      expect(value).toBeCloseTo(0.7 * one.perMassPerMm2[index]! + 0.3 * other.perMassPerMm2[index]!, 15);
+    });
+    both.lens!.perMassPerMm2.forEach((value, index) => {
+      expect(value).toBeCloseTo(
+        0.7 * one.lens!.perMassPerMm2[index]! + 0.3 * other.lens!.perMassPerMm2[index]!,
+        15,
+      );
+    });
+  });
+
+  it('are refused where their parts leave nothing for the first or a sheet in the way of one hangs too high', () => {
+    const request = { source, motion: planetary, points: [100] };
+    expect(() => depositOn({ ...request, alongside: [second, { ...second, share: 0.7 }] })).toThrow(
+      'alongside: shares of 1 in all leave nothing for the first source',
+    );
+    expect(() => depositOn({ ...request, alongside: [{ ...second, share: 1 }] })).toThrow(
+      'alongside[0].share: 1 is not below 1',
+    );
+    const outline = [
+      { radiusMm: 20, halfAngleDeg: 5 },
+      { radiusMm: 300, halfAngleDeg: 5 },
+    ];
+    const shields = [{ heightMm: 690, azimuthDeg: 0, outline }];
+    expect(() => depositOn({ ...request, alongside: [{ ...second, shields }] })).toThrow(
+      'alongside[0].shields[0].heightMm: 690 mm is not below',
+    );
+  });
+});
+
 describe('a request that makes no sense is refused', () => {
   const sound: DepositRequest = { source, motion: planetary, points: [0, 100] };
   it.each([
@@ -245,6 +367,8 @@ describe('a request that makes no sense is refused', () => {
       { lens: { seatRadiusMm: 50, radiusOfCurvatureMm: 30, convex: true, points: [31] } },
       'lens.points[0]: 31 mm is above 30 mm',
     ],
+    [{ pointsDeg: [0] }, 'pointsDeg: 1 directions stand against 2 points'],
+    [{ pointsDeg: [0, 4000] }, 'pointsDeg[1]: 4000 ° is above 3600 °'],
     [
       { motion: { kind: 'dome', radiusMm: 500, centreHeightMm: -100 } as const, points: [499.9999, 100] },
       'points[0]: nothing arrives there',

@@ -53,8 +53,10 @@ describe('the side view', () => {
       ...scene,
       surface: { kind: 'dome', radiusMm: 500, centreHeightMm: 200, diameterMm: 800 },
     };
-    expect(movedScene(dome, { what: 'height', id: '', value: 5 })).toBe(dome);
-    expect(sideHandles(dome).map((handle) => handle.what)).toEqual(['source', 'mask']);
+    expect(sideHandles(dome).map((handle) => handle.what)).toEqual(['source', 'mask', 'height']);
+    expect(sideHandles(dome).at(-1)).toMatchObject({ at: [0, 700], value: 700 });
+    const moved = movedScene(dome, { what: 'height', id: '', value: 650 });
+    expect(moved.surface).toMatchObject({ kind: 'dome', radiusMm: 500, centreHeightMm: 150 });
   });
 });
 

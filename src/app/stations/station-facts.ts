@@ -120,8 +120,8 @@ function runFacts({ runs, lot }: Plan): Fact[] {
     ...runs.map(({ side, totalS }) => ({ name: `${side}: door to door`, text: duration(totalS) })),
     { name: 'whole lot', text: duration(lot.totalS) },
     ...runs.flatMap(({ side, charge }) =>
-      charge.map(({ label, massG }) => ({
-        name: `${side}: charge of ${label}`,
+      charge.map(({ label, source, massG }) => ({
+        name: `${side}: charge of ${label}, ${source}`,
         text: `${significant(massG)} g`,
       })),
     ),

@@ -11,7 +11,8 @@ export interface ChargedMaterial {
 
 /**
  * The mass of each material to charge for one run, by the emission law: the part of the vapour that reaches
- * the mean lens place of the moving racks gives the mass that has to leave the source (see `depositOn`).
+ * the mean lens place of the racks gives the mass that has to leave the source (see `depositOn`); of two sources that fire
+ * together each gives its share.
  */
 export function planCharge(
   { chamber }: Batch,
@@ -24,24 +25,28 @@ export function planCharge(
     thicknessNm.set(material, (thicknessNm.get(material) ?? 0) + more);
   return [...thicknessNm].flatMap(([material, total]) => {
     const layer = layers.find((candidate) => candidate.material === material);
-    const source = chamber.sources.find(({ id }) => id === layer?.process.source);
     const spread = distribution.materials.find((candidate) => candidate.material === material);
-    if (layer === undefined || source === undefined || spread === undefined) return [];
+    if (layer === undefined || spread === undefined) return [];
     const { densityGPerCm3 } = propertiesOf(material);
-    const netMassG = within('fixture', () => massForThicknessG(densityGPerCm3, total, spread.perMassPerMm2));
-    const massG = netMassG * (1 + layer.process.chargeReservePercent / 100);
-    const pocketG = source.pocketCm3 * densityGPerCm3;
-    return [
-      {
-        material,
-        label: layer.label,
-        source: source.id,
-        netMassG,
-        massG,
-        pockets: Math.max(1, Math.ceil(massG / pocketG - 1e-9)),
-        pocketG,
-        tooling: layer.process.crystalTooling,
-      },
-    ];
+    const wholeG = within('fixture', () => massForThicknessG(densityGPerCm3, total, spread.perMassPerMm2));
+    return spread.shares.flatMap(({ source: id, share }) => {
+      const source = chamber.sources.find((candidate) => candidate.id === id);
+      if (source === undefined) return [];
+      const netMassG = share * wholeG;
+      const massG = netMassG * (1 + layer.process.chargeReservePercent / 100);
+      const pocketG = source.pocketCm3 * densityGPerCm3;
+      return [
+        {
+          material,
+          label: layer.label,
+          source: id,
+          netMassG,
+          massG,
+          pockets: Math.max(1, Math.ceil(massG / pocketG - 1e-9)),
+          pocketG,
+          tooling: layer.process.crystalTooling,
+        },
+      ];
+    });
   });
 }

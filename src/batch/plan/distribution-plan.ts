@@ -1,15 +1,18 @@
 import { InputError, joinPath } from '../../base/errors.ts';
-import { remember } from '../../base/remember.ts';
-import { type Deposit, type DepositRequest, depositOn } from '../../chamber/deposit.ts';
 import { flatSeat, hung } from '../../chamber/element.ts';
-import type { PlanetaryMotion } from '../../chamber/motion.ts';
 import { isShaded, shieldShape } from '../../chamber/shield.ts';
 import { toolingFactor } from '../../chamber/tooling.ts';
-import type { VapourSource } from '../../chamber/vapour-source.ts';
 import type { Batch, BatchShield, Side } from '../document.ts';
-import { convexRadiusMm } from '../sides.ts';
 import { processOf } from './film-facts.ts';
-import { lipBefore, planHolder } from './holder-plan.ts';
+import {
+  filmAtEdge,
+  filmAtSeats,
+  filmOnPlaces,
+  filmOverLens,
+  type SeatOnRack,
+  seatsOf,
+} from './film-on-load.ts';
+import { motionOf } from './load-motion.ts';
 import type {
   DistributionPlan,
   LayerPlan,
@@ -18,31 +21,13 @@ import type {
   RadialCourse,
   ShadePlan,
 } from './plan-types.ts';
-import { plainShields, shieldsOf } from './shields-of.ts';
+import { plainShields } from './shields-of.ts';
+import { type VapourShare, vapourOf } from './vapour-of.ts';
 
 /** Points of the course over the rack. */
 const RACK_POINTS = 25;
-/** Points of the course over the lens. */
+/** Points of the course over the lens, from its centre to its edge. */
 const LENS_POINTS = 7;
-/** Places whose distances from the rack's axis round to the same thousandth of a mm get the same film. */
-const PLACE_DECIMALS = 3;
-
-/** A face of this radius is plane. */
-const PLANE_MM = 1e7;
-
-/** Most edits leave the geometry alone; several materials of one source share it. */
-const deposit = remember<DepositRequest, Deposit>(depositOn, 60);
-
-/** How the racks of the batch move. */
-export function motionOf({ fixture }: Batch): PlanetaryMotion {
-  return {
-    kind: 'planetary',
-    carrierRadiusMm: fixture.carrierRadiusMm,
-    heightMm: fixture.heightMm,
-    tiltDeg: fixture.tiltDeg,
-    ...(fixture.gearRatio === undefined ? {} : { gearRatio: fixture.gearRatio }),
-  };
-}
 
 /**
  * How the film of every material spreads over the rack and over the curved lens, from where its source stands and how
@@ -59,13 +44,16 @@ export function planDistribution(
   const materials = [...seen].map(([material, label]) =>
     withinFixture(() => spreadOf(document, side, material, label, load)),
   );
-  const edges = materials.map(({ lens }) => 100 * (lens.relative.at(-1)! - 1));
   return {
     side,
     materials,
     deviationPercent: Math.max(0, ...materials.map(({ deviationPercent }) => deviationPercent)),
-    edgePercent: edges.reduce((worst, edge) => (Math.abs(edge) > Math.abs(worst) ? edge : worst), 0),
+    edgePercent: worstOf(materials.map(({ edgePercent }) => edgePercent)),
   };
+}
+
+function worstOf(percents: readonly number[]): number {
+  return percents.reduce((worst, one) => (Math.abs(one) > Math.abs(worst) ? one : worst), 0);
 }
 
 /** Where on the rack a point dips too low is told by the sentence; what to change is the racks' height. */
@@ -87,68 +75,67 @@ function spreadOf(
   load: LoadPlan,
 ): MaterialSpread {
   const process = processOf(document, material);
-  const { source: sourceId } = process;
-  const source = sourceOf(document, sourceId);
-  const motion = motionOf(document);
-  const shields = shieldsOf(document, sourceId);
-  const rackMm = evenly(load.rackDiameterMm / 2, RACK_POINTS);
-  const rack = deposit({ source, motion, points: rackMm, shields: plainShields(shields) });
-  const { film, lenses, witnesses, mean } = filmOnPlaces(document, sourceId, load, shields);
-  const crystal = crystalTooling(document, source, shields, mean);
-  const ofOthers = load.otherLots.map(
-    ({ places }) => filmOnPlaces(document, sourceId, { places }, shields).film,
-  );
+  const vapour = vapourOf(document, material);
+  const { film, lenses, witnesses, mean } = filmOnPlaces(document, vapour, load);
+  const crystal = crystalTooling(document, vapour, mean);
+  const middle = middleSeat(seatsOf(document, load.places));
+  const edges = filmAtEdge(document, side, vapour, middle);
+  const ofOthers = load.otherLots.map(({ places }) => filmOnPlaces(document, vapour, { places }).film);
   return {
     material,
     label,
     source: process.source,
+    shares: vapour.map(({ id, share }) => ({ source: id, share })),
     atPlaces: Float64Array.from(film, (value) => value / mean),
     atOtherPlaces: ofOthers.map((film) => Float64Array.from(film, (value) => value / mean)),
-    rack: {
-      radiusMm: Float64Array.from(rackMm),
-      relative: Float64Array.from(rack.perMassPerMm2, (value) => value / mean),
-    },
+    rack: overRack(document, vapour, load.rackDiameterMm / 2, mean),
     deviationPercent: deviationOf(lenses, mean),
-    lens: overLens(document, side, sourceId, middleRadius(placeRadii(load))),
+    lens: overLens(document, side, vapour, middle),
+    edgePercent: worstOf(edges.map((edge) => 100 * (edge - 1))),
     ...(witnesses.length === 0 ? {} : { witnessTooling: meanOf(witnesses) / mean }),
     ...(crystal === undefined ? {} : { crystalTooling: crystal }),
     ownWitnessTooling: process.witnessTooling,
     ownCrystalTooling: process.crystalTooling,
-    ...(shields.length === 0 ? {} : { shade: shadeOf(document, material, load) }),
+    ...(vapour.some(({ shields }) => shields.length > 0) ? { shade: shadeOf(document, material, load) } : {}),
     perMassPerMm2: mean,
   };
 }
 
-/** What arrives on every place of a rack behind some shields. */
-function filmOnPlaces(
+/** The course over the rack: from its axis to its rim; over a rack at rest from rim to rim, towards the source. */
+function overRack(
   document: Batch,
-  sourceId: string,
-  load: Pick<LoadPlan, 'places'>,
-  shields: readonly BatchShield[],
-) {
-  const radii = placeRadii(load);
-  const points = [...new Set(radii)];
-  const { perMassPerMm2 } = deposit({
-    source: sourceOf(document, sourceId),
-    motion: motionOf(document),
-    points,
-    shields: plainShields(shields),
-  });
-  const at = new Map(points.map((radius, index) => [radius, perMassPerMm2[index]!]));
-  const film = radii.map((radius) => at.get(radius)!);
-  const ofUse = (use: 'lens' | 'witness') => film.filter((_, index) => load.places[index]!.use === use);
-  const [lenses, witnesses] = [ofUse('lens'), ofUse('witness')];
-  return { film, lenses, witnesses, mean: meanOf(lenses.length > 0 ? lenses : film) };
+  vapour: readonly VapourShare[],
+  rimMm: number,
+  mean: number,
+): RadialCourse {
+  const isAtRest = motionOf(document).kind === 'fixed';
+  const towards = vapour[0]!.source.azimuthDeg ?? 0;
+  const radii = evenly(rimMm, RACK_POINTS);
+  const radiusMm = isAtRest ? mirrored(radii) : radii;
+  const seats = radiusMm.map(
+    (radius): SeatOnRack => ({
+      radiusMm: Math.abs(radius),
+      deg: isAtRest ? towards + (radius < 0 ? 180 : 0) : 0,
+    }),
+  );
+  return {
+    radiusMm: Float64Array.from(radiusMm),
+    relative: Float64Array.from(filmAtSeats(document, vapour, seats), (value) => value / mean),
+  };
 }
 
 /** What the shields do to a material's film, and to the toolings that were measured without some of them. */
 export function shadeOf(document: Batch, material: string, load: LoadPlan): ShadePlan {
-  const { source } = processOf(document, material);
-  const shields = shieldsOf(document, source);
-  const behind = (some: readonly BatchShield[]) => filmOnPlaces(document, source, load, some);
-  const now = behind(shields);
-  const bare = behind([]);
-  const then = behind(shields.filter(({ inTooling }) => inTooling === true));
+  const vapour = vapourOf(document, material);
+  const behind = (stands: (shield: BatchShield) => boolean) =>
+    filmOnPlaces(
+      document,
+      vapour.map((one) => ({ ...one, shields: one.shields.filter(stands) })),
+      load,
+    );
+  const now = behind(() => true);
+  const bare = behind(() => false);
+  const then = behind(({ inTooling }) => inTooling === true);
   const witnessOver = ({ witnesses, mean }: typeof now) =>
     witnesses.length > 0 ? meanOf(witnesses) / mean : 1;
   return {
@@ -163,84 +150,68 @@ function deviationOf(lenses: readonly number[], mean: number): number {
   return lenses.reduce((most, value) => Math.max(most, 100 * Math.abs(value / mean - 1)), 0);
 }
 
-function placeRadii({ places }: Pick<LoadPlan, 'places'>): number[] {
-  return places.map(({ xMm, yMm }) => Number(Math.hypot(xMm, yMm).toFixed(PLACE_DECIMALS)));
+/** The film across a lens along its rack's radius, from the edge of the clear aperture inside to that outside. */
+function overLens(
+  document: Batch,
+  side: Side,
+  vapour: readonly VapourShare[],
+  seat: SeatOnRack,
+): RadialCourse {
+  const radii = evenly(document.order.lens.clearApertureMm / 2, LENS_POINTS);
+  const along = mirrored(radii);
+  const film = filmOverLens(
+    document,
+    side,
+    vapour,
+    seat,
+    along.map(Math.abs),
+    along.map((radius) => (radius < 0 ? 180 : 0)),
+  );
+  return { radiusMm: Float64Array.from(along), relative: Float64Array.from(film) };
 }
 
-/**
- * The film over a lens on the place at `seatRadiusMm`, over that at its centre; outward along the rack's radius. A plane
- * face follows the rack; the holder's lip shadows the edge of either.
- */
-export function overLens(document: Batch, side: Side, sourceId: string, seatRadiusMm: number): RadialCourse {
-  const { lens } = document.order;
-  const source = sourceOf(document, sourceId);
-  const motion = motionOf(document);
-  const shields = plainShields(shieldsOf(document, sourceId));
-  const points = evenly(lens.clearApertureMm / 2, LENS_POINTS);
-  const radius = convexRadiusMm(document, side);
-  const holder = planHolder(document);
-  if (radius === undefined && holder.lipMm === 0) {
-    const { relative } = deposit({
-      source,
-      motion,
-      shields,
-      points: points.map((point) => seatRadiusMm + point),
-    });
-    return { radiusMm: Float64Array.from(points), relative: Float64Array.from(relative) };
-  }
-  const curvature = Math.abs(radius ?? PLANE_MM);
-  const convex = (radius ?? PLANE_MM) > 0;
-  const rim = lipBefore(holder, curvature, convex);
-  const { lens: film } = deposit({
-    source,
-    motion,
-    shields,
-    points: [],
-    lens: {
-      seatRadiusMm,
-      radiusOfCurvatureMm: curvature,
-      convex,
-      diameterMm: lens.diameterMm,
-      ...(rim === undefined ? {} : { rim }),
-      points,
-    },
-  });
-  return { radiusMm: Float64Array.from(points), relative: Float64Array.from(film?.relative ?? []) };
-}
-
-/** Thickness on the crystal over that on the mean lens; undefined where the source does not reach the crystal. */
+/** Thickness on the crystal over that on the mean lens; undefined where no source reaches the crystal. */
 function crystalTooling(
   document: Batch,
-  source: VapourSource,
-  shields: readonly BatchShield[],
+  vapour: readonly VapourShare[],
   lensPerMm2: number,
 ): number | undefined {
   const { crystals } = document.chamber;
   const heightMm = crystals.heightMm ?? document.fixture.heightMm;
   const offsetMm = crystals.offsetMm ?? 0;
   const element = hung(flatSeat(0), { radius: offsetMm, height: heightMm, tilt: 0 });
-  if (heightMm <= 0 || isShaded(plainShields(shields).map(shieldShape), source, element)) return undefined;
-  const { sensorPerMm2 } = toolingFactor(source, motionOf(document), 0, {
-    offsetMm,
-    heightMm,
-  });
-  return sensorPerMm2 / lensPerMm2;
+  const seen = vapour.filter(
+    ({ source, shields }) => !isShaded(plainShields(shields).map(shieldShape), source, element),
+  );
+  if (heightMm <= 0 || seen.length === 0) return undefined;
+  const motion = motionOf(document);
+  const perMm2 = seen.reduce(
+    (sum, { source, share }) =>
+      sum + share * toolingFactor(source, motion, 0, { offsetMm, heightMm }).sensorPerMm2,
+    0,
+  );
+  return perMm2 / lensPerMm2;
 }
 
-/** A source of the chamber as its kernels read it. */
-export function sourceOf({ chamber }: Batch, id: string): VapourSource {
-  const { offsetMm, azimuthDeg, exponent, heightMm } =
-    chamber.sources.find((candidate) => candidate.id === id) ?? chamber.sources[0]!;
-  return { offsetMm, azimuthDeg, exponent, ...(heightMm === undefined ? {} : { heightMm }) };
-}
-
-/** The radius of the place that has as many places inside as outside. */
-function middleRadius(radii: readonly number[]): number {
-  return radii.toSorted((first, second) => first - second)[Math.floor(radii.length / 2)] ?? 0;
+/** The seat that has as many seats nearer to the axis as farther from it. */
+function middleSeat(seats: readonly SeatOnRack[]): SeatOnRack {
+  const sorted = seats.toSorted((first, second) => first.radiusMm - second.radiusMm);
+  return sorted[Math.floor(sorted.length / 2)] ?? { radiusMm: 0, deg: 0 };
 }
 
 function evenly(toMm: number, count: number): number[] {
   return Array.from({ length: count }, (_, index) => (toMm * index) / (count - 1));
+}
+
+/** From the far side to this one: radii that begin at 0, with their negatives before them. */
+function mirrored(radii: readonly number[]): number[] {
+  return [
+    ...radii
+      .slice(1)
+      .map((radius) => -radius)
+      .reverse(),
+    ...radii,
+  ];
 }
 
 function meanOf(values: readonly number[]): number {

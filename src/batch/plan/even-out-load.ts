@@ -2,11 +2,11 @@ import type { EvenedFilm, EvenOutRequest } from '../../chamber/even-out.ts';
 import type { Shield } from '../../chamber/shield.ts';
 import type { Batch, BatchShield } from '../document.ts';
 import { coatedSides } from '../sides.ts';
-import { motionOf, sourceOf } from './distribution-plan.ts';
-import { processOf } from './film-facts.ts';
+import { lowestRackMm, motionOf } from './load-motion.ts';
 import { placeRadiiMm } from './place-films.ts';
 import type { LoadPlan } from './plan-types.ts';
 import { plainShields } from './shields-of.ts';
+import { sourceOf, vapourOf } from './vapour-of.ts';
 
 /** A fresh shield hangs so far below the racks' lowest point (common practice, no source). */
 const ROOM_BELOW_MM = 40;
@@ -18,7 +18,7 @@ export type WantedShield = Pick<BatchShield, 'id' | 'source' | 'heightMm' | 'azi
 export function usedSources(document: Batch): string[] {
   const used = new Set(
     coatedSides(document).flatMap(({ surface }) =>
-      surface.layers.map(({ material }) => processOf(document, material).source),
+      surface.layers.flatMap(({ material }) => vapourOf(document, material).map(({ id }) => id)),
     ),
   );
   return document.chamber.sources.map(({ id }) => id).filter((id) => used.has(id));
@@ -26,14 +26,11 @@ export function usedSources(document: Batch): string[] {
 
 /** Where a shield for a source (or for all) hangs at first: below the racks, on the source's side. */
 export function firstShield(document: Batch, id: string, source: string | undefined): WantedShield {
-  const { chamber, fixture } = document;
-  const lean = Math.abs(Math.sin((fixture.tiltDeg * Math.PI) / 180));
-  const lowest = fixture.heightMm - (fixture.rackDiameterMm / 2) * lean;
-  const side = chamber.sources.find((one) => one.id === (source ?? usedSources(document)[0]));
+  const side = document.chamber.sources.find((one) => one.id === (source ?? usedSources(document)[0]));
   return {
     id,
     ...(source === undefined ? {} : { source }),
-    heightMm: Math.max(1, Math.floor((lowest - ROOM_BELOW_MM) / 10) * 10),
+    heightMm: Math.max(1, Math.floor((lowestRackMm(document) - ROOM_BELOW_MM) / 10) * 10),
     azimuthDeg: side?.azimuthDeg ?? 0,
   };
 }

@@ -10,8 +10,8 @@ const SAME_PART = 0.0025;
 export class LensJudge {
   readonly #side: SideFilms;
   readonly #classes: readonly Float64Array[];
-  /** For every lens, the classes of its centre and its edge. */
-  readonly #lenses: readonly (readonly [number, number])[];
+  /** For every lens, the classes of its centre and of what lies around its edge, each once. */
+  readonly #lenses: readonly (readonly number[])[];
   readonly #passes: Int8Array;
 
   /** @param places the numbers of the places that hold a lens. */
@@ -26,7 +26,9 @@ export class LensJudge {
       members[found]!.push(factors);
       return found;
     };
-    this.#lenses = places.map((place) => [classOf(side.centre[place]!), classOf(side.edge[place]!)]);
+    this.#lenses = places.map((place) => [
+      ...new Set([side.centre[place]!, ...side.edges[place]!].map(classOf)),
+    ]);
     this.#classes = members.map(meanOf);
     this.#passes = new Int8Array(members.length);
   }
@@ -37,9 +39,7 @@ export class LensJudge {
    */
   good(thicknessNm: Float64Array): boolean[] {
     this.#passes.fill(-1);
-    return this.#lenses.map(
-      ([centre, edge]) => this.#passed(centre, thicknessNm) && this.#passed(edge, thicknessNm),
-    );
+    return this.#lenses.map((classes) => classes.every((index) => this.#passed(index, thicknessNm)));
   }
 
   #passed(index: number, thicknessNm: Float64Array): boolean {

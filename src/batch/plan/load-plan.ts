@@ -1,10 +1,12 @@
-import { InputError } from '../../base/errors.ts';
+import { atPath, InputError } from '../../base/errors.ts';
 import { remember } from '../../base/remember.ts';
 import { planetsOnCarrier } from '../../chamber/fixture-capacity.ts';
 import { nestCircles } from '../../chamber/nest.ts';
+import { type OneRackRequest, requireOneRackFits } from '../../chamber/one-rack.ts';
 import type { Place as NestedPlace } from '../../chamber/place.ts';
 import type { Batch, OtherLot } from '../document.ts';
 import { planHolder } from './holder-plan.ts';
+import { lowestRackMm, motionOf, racksOf } from './load-motion.ts';
 import type { LoadPlan, OtherLotPlan, Place } from './plan-types.ts';
 import { within } from './within.ts';
 
@@ -23,7 +25,7 @@ const SOURCE_CLEARANCE_MM = 50;
  * @throws InputError where a lens in its holder is larger than the rack leaves room for.
  */
 export function planLoad(document: Batch): LoadPlan {
-  const { order, fixture, chamber } = document;
+  const { order, fixture } = document;
   const holder = planHolder(document);
   const holderDiameterMm = holder.outerMm;
   const room = fixture.rackDiameterMm - 2 * fixture.rimMm;
@@ -33,30 +35,31 @@ export function planLoad(document: Batch): LoadPlan {
       `a lens of ${order.lens.diameterMm} mm in its holder of ${holderDiameterMm} mm does not go into the ${room} mm that the rack leaves inside its rim`,
     );
   const nested = within('fixture', () => nest(nestRequest(fixture, holderDiameterMm)));
-  const capacity = within('fixture', () => planetsOnCarrier(carrierAt(chamber, fixture, fixture.heightMm)));
-  requireSourcesClear(chamber, fixture);
-  requireShieldsClear(chamber, fixture);
+  const motion = motionOf(document);
+  const racksThatFit =
+    motion.kind === 'planetary' ? planetsThatFit(document) : oneRackThatFits(document, motion);
+  requireShieldsClear(document);
   const places = assignPlaces(nested.positions, fixture.witnessesPerRack);
   const lensesPerRack = places.filter(({ use }) => use === 'lens').length;
+  const racks = racksOf(fixture);
   return {
+    motion,
     rackDiameterMm: fixture.rackDiameterMm,
     holderDiameterMm,
     holder,
     pattern: nested.pattern,
     places,
     lensesPerRack,
-    racks: fixture.racks,
-    lensesPerLoad: lensesPerRack * fixture.racks,
-    witnessesPerLoad: (places.length - lensesPerRack) * fixture.racks,
+    racks,
+    lensesPerLoad: lensesPerRack * racks,
+    witnessesPerLoad: (places.length - lensesPerRack) * racks,
     usedPercent: nested.usedPercent,
-    racksThatFit: capacity.planets,
+    racksThatFit,
     otherLots: (fixture.otherLots ?? []).map((other, index) => planOtherLot(fixture, other, index)),
-    racksAt: Array.from({ length: fixture.racks }, (_, index) => {
-      const angle = (2 * Math.PI * index) / fixture.racks;
-      return {
-        xMm: fixture.carrierRadiusMm * Math.cos(angle),
-        yMm: fixture.carrierRadiusMm * Math.sin(angle),
-      };
+    racksAt: Array.from({ length: racks }, (_, index) => {
+      const angle = (2 * Math.PI * index) / racks;
+      const radius = motion.kind === 'planetary' ? motion.carrierRadiusMm : 0;
+      return { xMm: radius * Math.cos(angle), yMm: radius * Math.sin(angle) };
     }),
   };
 }
@@ -108,6 +111,40 @@ function carrierAt(
   };
 }
 
+/** How many planets the carrier takes, clear of wall and sources. */
+function planetsThatFit({ chamber, fixture }: Batch): number {
+  const { planets } = within('fixture', () =>
+    planetsOnCarrier(carrierAt(chamber, fixture, fixture.heightMm)),
+  );
+  requireSourcesClear(chamber, fixture);
+  return planets;
+}
+
+/** The one rack on the axis, clear of wall and sources. */
+function oneRackThatFits({ chamber, fixture }: Batch, motion: OneRackRequest['motion']): 1 {
+  try {
+    requireOneRackFits({
+      motion,
+      rackDiameterMm: fixture.rackDiameterMm,
+      chamberDiameterMm: chamber.diameterMm,
+      wallGapMm: LEAST_GAP_MM,
+      sources: chamber.sources.map(({ offsetMm, heightMm = 0 }) => ({
+        offsetMm,
+        heightMm,
+        clearanceMm: SOURCE_CLEARANCE_MM,
+      })),
+    });
+    return 1;
+  } catch (error) {
+    if (!(error instanceof InputError)) throw error;
+    if (error.path.startsWith('sources')) throw atPath('chamber', error);
+    throw new InputError(
+      error.path.startsWith('motion') ? 'fixture.domeRadiusMm' : `fixture.${error.path}`,
+      error.reason,
+    );
+  }
+}
+
 /** A source that a planet would run into is named by its own place in the batch. */
 function requireSourcesClear(chamber: Batch['chamber'], fixture: Batch['fixture']): void {
   for (const [index, { offsetMm, heightMm = 0 }] of chamber.sources.entries()) {
@@ -130,9 +167,9 @@ function requireSourcesClear(chamber: Batch['chamber'], fixture: Batch['fixture'
 }
 
 /** A shield hangs between sources and racks. */
-function requireShieldsClear({ shields = [], sources }: Batch['chamber'], fixture: Batch['fixture']): void {
-  const lean = Math.abs(Math.sin((fixture.tiltDeg * Math.PI) / 180));
-  const lowest = fixture.heightMm - (fixture.rackDiameterMm / 2) * lean;
+function requireShieldsClear(document: Batch): void {
+  const { shields = [], sources } = document.chamber;
+  const lowest = lowestRackMm(document);
   for (const [index, { heightMm }] of shields.entries()) {
     const path = `chamber.shields[${index}].heightMm`;
     if (heightMm >= lowest)

@@ -6,7 +6,7 @@ import type { Batch } from '../document.ts';
 import { processOf } from './film-facts.ts';
 import { lensesOfLoad, loadRows, loadsOf, orderShareOf } from './load-rows.ts';
 import { costLot, lotCosting } from './lot-cost.ts';
-import type { LoadPlan, LotPlan, PocketUse, RunPlan } from './plan-types.ts';
+import type { ChargePlan, LoadPlan, LotPlan, PocketUse, RunPlan } from './plan-types.ts';
 import { within } from './within.ts';
 
 /**
@@ -61,15 +61,17 @@ function crystalsOf({ cuts }: RunPlan): number {
 }
 
 /**
- * Every material's pockets over the lot, filled up between runs as late as the reserve allows. Where sides take
+ * Every material's pockets at each of its sources over the lot, filled up between runs as late as the reserve allows. Where sides take
  * different masses of one material, the larger counts, so that it never runs short.
  */
 function pocketsOf(document: Batch, loads: number, runs: readonly RunPlan[]): PocketUse[] {
-  const materials = [...new Set(runs.flatMap(({ charge }) => charge.map(({ material }) => material)))];
-  return materials.map((material) => {
+  const keyOf = ({ material, source }: ChargePlan) => `${material} ${source}`;
+  const keys = [...new Set(runs.flatMap(({ charge }) => charge.map(keyOf)))];
+  return keys.map((key) => {
     const users = runs.flatMap(({ charge }, index) =>
-      charge.filter((item) => item.material === material).map((item) => ({ ...item, index })),
+      charge.filter((item) => keyOf(item) === key).map((item) => ({ ...item, index })),
     );
+    const { material } = users[0]!;
     const most = users.reduce((largest, item) => (item.massG > largest.massG ? item : largest));
     const capacityG = most.pockets * most.pocketG;
     const leastG = (most.netMassG * processOf(document, material).chargeReservePercent) / 100;

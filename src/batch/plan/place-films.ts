@@ -1,10 +1,12 @@
 import { ThicknessJudge } from '../../design/thickness-judge.ts';
 import type { Batch, Side, Surface } from '../document.ts';
 import { coatedSides } from '../sides.ts';
-import { overLens } from './distribution-plan.ts';
+import { filmAtEdge, type SeatOnRack, seatsOf } from './film-on-load.ts';
 import { IndexBook } from './index-of.ts';
+import { motionOf } from './load-motion.ts';
 import type { LoadPlan, Plan } from './plan-types.ts';
 import { coatedSurface } from './surface-plan.ts';
+import { vapourOf } from './vapour-of.ts';
 
 /** Seats between which the film over a lens is interpolated. */
 const SEATS = 4;
@@ -22,44 +24,69 @@ export interface SideFilms {
   readonly thicknessNm: Float64Array;
   /** For every place of the rack and every layer: film at the lens's centre over that on the mean lens place. */
   readonly centre: readonly Float64Array[];
-  /** The same at the edge of the clear aperture. */
-  readonly edge: readonly Float64Array[];
+  /** For every place: the same at points around the edge of the clear aperture. */
+  readonly edges: readonly (readonly Float64Array[])[];
 }
 
 /** The films of all coated sides, front first. */
 export function placeFilms(document: Batch, { load, distributions }: PlacedPlan): SideFilms[] {
   const book = new IndexBook(document.materials);
-  const radii = placeRadiiMm(load);
-  const seatStepMm = Math.max(1, ...radii) / (SEATS - 1);
   return coatedSides(document).flatMap(({ side, surface }, index) => {
     const materials = distributions[index]?.materials;
     if (materials === undefined) return [];
-    const edgeOf = new Map(
-      materials.map(({ source }) => [
-        source,
-        Float64Array.from(
-          { length: SEATS },
-          (_, seat) => overLens(document, side, source, seat * seatStepMm).relative.at(-1) ?? 1,
-        ),
-      ]),
-    );
     const spreads = surface.layers.map(
       ({ material }) => materials.find((spread) => spread.material === material)!,
     );
-    const centre = radii.map((_, place) => Float64Array.from(spreads, (spread) => spread.atPlaces[place]!));
-    const edge = radii.map((radiusMm, place) => {
-      const at = radiusMm / seatStepMm;
-      const below = Math.min(SEATS - 2, Math.floor(at));
-      return Float64Array.from(spreads, ({ source, atPlaces }) => {
-        const edges = edgeOf.get(source)!;
-        return atPlaces[place]! * (edges[below]! + (at - below) * (edges[below + 1]! - edges[below]!));
-      });
-    });
+    const edgesOf = new Map(
+      materials.map(({ material }) => [material, edgesAtPlaces(document, side, material, load)]),
+    );
+    const centre = load.places.map((_, place) =>
+      Float64Array.from(spreads, (spread) => spread.atPlaces[place]!),
+    );
+    const directions = edgesOf.values().next().value?.[0]?.length ?? 0;
+    const edges = load.places.map((_, place) =>
+      Array.from({ length: directions }, (_way, at) =>
+        Float64Array.from(
+          spreads,
+          ({ material, atPlaces }) => atPlaces[place]! * edgesOf.get(material)![place]![at]!,
+        ),
+      ),
+    );
     const optical = coatedSurface(document, surface, book);
     const judge = new ThicknessJudge(optical, surface.requirements);
     const thicknessNm = Float64Array.from(surface.layers, (layer) => layer.thicknessNm);
-    return [{ side, surface, optical, judge, thicknessNm, centre, edge }];
+    return [{ side, surface, optical, judge, thicknessNm, centre, edges }];
   });
+}
+
+/** For every place, the film around the edge of the clear aperture over that at the lens's centre. */
+function edgesAtPlaces(
+  document: Batch,
+  side: Side,
+  material: string,
+  { places }: LoadPlan,
+): (readonly number[])[] {
+  const vapour = vapourOf(document, material);
+  const around = (seat: SeatOnRack) => filmAtEdge(document, side, vapour, seat);
+  const seats = seatsOf(document, places);
+  if (motionOf(document).kind === 'fixed') return seats.map(around);
+  const stepMm = Math.max(1, ...seats.map(({ radiusMm }) => radiusMm)) / (SEATS - 1);
+  const known = Array.from({ length: SEATS }, (_, seat) => around({ radiusMm: seat * stepMm, deg: 0 }));
+  return seats.map(({ radiusMm }) => {
+    const at = radiusMm / stepMm;
+    const below = Math.min(SEATS - 2, Math.floor(at));
+    return known[below]!.map((inner, way) => {
+      return inner + (at - below) * (known[below + 1]![way]! - inner);
+    });
+  });
+}
+
+/** The film around a place's edge that differs most from that at its centre, in any layer. */
+export function worstEdge({ centre, edges }: SideFilms, place: number): Float64Array {
+  const middle = centre[place]!;
+  const off = (film: Float64Array) =>
+    film.reduce((most, value, layer) => Math.max(most, Math.abs(value / middle[layer]! - 1)), 0);
+  return edges[place]!.reduce((worst, film) => (off(film) > off(worst) ? film : worst), middle);
 }
 
 /** Distance of every place from the rack's axis, mm. */

@@ -2,14 +2,22 @@ import { RAD_PER_DEG } from '../../base/constants.ts';
 import { computeSpectrum } from '../../optics/spectrum.ts';
 import type { Batch, Side } from '../document.ts';
 import { aimFactor } from './aim.ts';
-import { filmOf, lensPlaces, placeFilms, placeRadiiMm, type SideFilms } from './place-films.ts';
+import {
+  filmOf,
+  lensPlaces,
+  type PlacedPlan,
+  placeFilms,
+  placeRadiiMm,
+  type SideFilms,
+  worstEdge,
+} from './place-films.ts';
 import type { Plan } from './plan-types.ts';
 import { anglesOf } from './surface-plan.ts';
 
 /** Whether what is coated on one place meets every requirement of every side. */
 export interface PlaceVerdict {
   readonly centre: boolean;
-  /** At the edge of the clear aperture. */
+  /** All around the edge of the clear aperture. */
   readonly edge: boolean;
 }
 
@@ -34,22 +42,38 @@ export interface PlaceCurves {
  * place and the spectra of the outermost. The yield adds the errors of the run to the same places.
  */
 export function planPlaces(document: Batch, plan: Plan): PlacesPlan {
-  const aim = aimFactor(document);
-  const sides = placeFilms(document, plan).map((side) => ({
-    side,
-    aimedNm: side.thicknessNm.map((nm) => aim * nm),
-  }));
-  const verdicts = plan.load.places.map((_, place): PlaceVerdict => {
-    const meets = (where: 'centre' | 'edge') =>
-      sides.every(({ side, aimedNm }) => side.judge.passes(filmOf(aimedNm, side[where][place]!)));
-    return { centre: meets('centre'), edge: meets('edge') };
-  });
+  const sides = aimedSides(document, plan);
+  const verdicts = verdictsOf(sides, plan.load.places.length);
   const perRack = lensPlaces(plan.load).filter((place) => verdicts[place]!.centre && verdicts[place]!.edge);
   return {
     verdicts,
     goodPerLoad: perRack.length * plan.load.racks,
     curves: sides.map(({ side, aimedNm }) => curvesOf(document, plan, side, aimedNm)),
   };
+}
+
+/** A side's films with the thicknesses that the run aims at. */
+interface AimedSide {
+  readonly side: SideFilms;
+  readonly aimedNm: Float64Array;
+}
+
+function aimedSides(document: Batch, plan: PlacedPlan): AimedSide[] {
+  const aim = aimFactor(document);
+  return placeFilms(document, plan).map((side) => ({
+    side,
+    aimedNm: side.thicknessNm.map((nm) => aim * nm),
+  }));
+}
+
+function verdictsOf(sides: readonly AimedSide[], places: number): PlaceVerdict[] {
+  return Array.from({ length: places }, (_, place): PlaceVerdict => {
+    const meets = (films: (side: SideFilms) => readonly Float64Array[]) =>
+      sides.every(({ side, aimedNm }) =>
+        films(side).every((film) => side.judge.passes(filmOf(aimedNm, film))),
+      );
+    return { centre: meets(({ centre }) => [centre[place]!]), edge: meets(({ edges }) => edges[place]!) };
+  });
 }
 
 function curvesOf(document: Batch, plan: Plan, side: SideFilms, aimedNm: Float64Array): PlaceCurves {
@@ -68,8 +92,8 @@ function curvesOf(document: Batch, plan: Plan, side: SideFilms, aimedNm: Float64
   if (inner === undefined || outer === undefined)
     return { side: side.side, incidenceDeg, wavelengthNm, curves: [] };
   const half = document.order.lens.clearApertureMm / 2;
-  const R = (place: number, where: 'centre' | 'edge') =>
-    computeSpectrum(onGrid, filmOf(aimedNm, side[where][place]!), {
+  const R = (film: Float64Array) =>
+    computeSpectrum(onGrid, filmOf(aimedNm, film), {
       incidenceRad: [incidenceDeg * RAD_PER_DEG],
     })[0]!.mean.R;
   return {
@@ -77,10 +101,10 @@ function curvesOf(document: Batch, plan: Plan, side: SideFilms, aimedNm: Float64
     incidenceDeg,
     wavelengthNm,
     curves: [
-      { name: 'innermost place, centre', R: R(inner, 'centre') },
-      { name: 'outermost place, centre', R: R(outer, 'centre') },
-      { name: `innermost place, ${half} mm from the lens's centre`, R: R(inner, 'edge') },
-      { name: `outermost place, ${half} mm from the lens's centre`, R: R(outer, 'edge') },
+      { name: 'innermost place, centre', R: R(side.centre[inner]!) },
+      { name: 'outermost place, centre', R: R(side.centre[outer]!) },
+      { name: `innermost place, ${half} mm from the lens's centre`, R: R(worstEdge(side, inner)) },
+      { name: `outermost place, ${half} mm from the lens's centre`, R: R(worstEdge(side, outer)) },
     ],
   };
 }

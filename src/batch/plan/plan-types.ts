@@ -1,6 +1,7 @@
 import type { CalendarEntry } from '../../chamber/calendar.ts';
 import type { LotCost } from '../../chamber/cost.ts';
 import type { FilledRack } from '../../chamber/fill-load.ts';
+import type { Motion } from '../../chamber/motion.ts';
 import type { LayerGrading } from '../../materials/grading.ts';
 import type { CutRule } from '../../monitor/cut-rule.ts';
 import type { Side } from '../document.ts';
@@ -95,6 +96,8 @@ export interface Place {
 }
 
 export interface LoadPlan {
+  /** How the racks move; a rack at rest, a turning one and a dome are one alone. */
+  readonly motion: Motion;
   readonly rackDiameterMm: number;
   readonly holderDiameterMm: number;
   readonly holder: HolderPlan;
@@ -142,17 +145,22 @@ export interface RadialCourse {
 export interface MaterialSpread {
   readonly material: string;
   readonly label: string;
+  /** The (first) source that it comes from. */
   readonly source: string;
+  /** All sources that it comes from at the same time, with their parts of the evaporated mass. */
+  readonly shares: readonly { readonly source: string; readonly share: number }[];
   /** Of every place of the rack, in the order of the load's places. */
   readonly atPlaces: Float64Array;
   /** The same on every place of every further lot's racks. */
   readonly atOtherPlaces: readonly Float64Array[];
-  /** From the rack's axis to its rim. */
+  /** From the rack's axis to its rim; on a rack at rest from rim to rim, radii positive on the source's side. */
   readonly rack: RadialCourse;
   /** Largest deviation of a lens place from the mean, percent. */
   readonly deviationPercent: number;
-  /** From the lens's centre to the edge of its clear aperture, over its centre, on the middle place. */
+  /** Across the clear aperture along the rack's radius, positive outwards, over the lens's centre, on the middle place. */
   readonly lens: RadialCourse;
+  /** Film at the edge of the clear aperture over that at the centre, less one, percent; where around the edge it is worst. */
+  readonly edgePercent: number;
   /** Thickness on the witness over that on the mean lens, by geometry; undefined without a witness. */
   readonly witnessTooling?: number;
   /** Thickness on the crystal over that on the mean lens, by geometry; undefined where the crystal gets nothing. */
@@ -182,7 +190,7 @@ export interface DistributionPlan {
   readonly materials: readonly MaterialSpread[];
   /** Largest deviation of any material on any lens place, percent. */
   readonly deviationPercent: number;
-  /** Film at the edge of the clear aperture over that at the centre, less one, percent; the worst material's. */
+  /** The worst material's `edgePercent`. */
   readonly edgePercent: number;
 }
 

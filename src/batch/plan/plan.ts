@@ -5,6 +5,7 @@ import { cautionsFor } from './cautions.ts';
 import { planCharge } from './charge-plan.ts';
 import { planDistribution } from './distribution-plan.ts';
 import { type FilmFacts, filmFacts } from './film-facts.ts';
+import { firingWords } from './firing-words.ts';
 import { IndexBook } from './index-of.ts';
 import { planLoad } from './load-plan.ts';
 import { planLot } from './lot-plan.ts';
@@ -78,7 +79,7 @@ function planSideRun(
     return {
       ...layer,
       process,
-      pocket: `${process.source}, ${layer.label}`,
+      pocket: `${firingWords(process)}, ${layer.label}`,
       crystalChange: crystal[index]!.change,
     };
   });

@@ -5,6 +5,7 @@ import { exposureFactor } from '../../chamber/conductance.ts';
 import { pumpDown } from '../../chamber/pump-down.ts';
 import { type RunLayer, type RunSchedule, type RunStep, scheduleRun } from '../../chamber/schedule.ts';
 import type { Batch, MaterialProcess } from '../document.ts';
+import { firingWords } from './firing-words.ts';
 import { type HeatLimit, heatLimit, heldWords } from './heat-limit.ts';
 import type { LayerPlan, RunPlan, StepPlan } from './plan-types.ts';
 
@@ -191,7 +192,7 @@ function reason(
       return layer === undefined
         ? 'rate'
         : listed([
-            `${significant(layer.process.rateNmPerS, 2)} nm/s`,
+            `${significant(layer.process.rateNmPerS, 2)} nm/s${layer.process.partner === undefined ? '' : `, ${firingWords(layer.process)} together`}`,
             ...(layer.process.crystalTooling === 1 ? [] : [`tooling ${layer.process.crystalTooling}`]),
           ]);
     case 'backfill':

@@ -2,7 +2,7 @@ import type { Batch, MaterialProcess } from '../document.ts';
 import { shadeOf } from './distribution-plan.ts';
 import { processOf } from './film-facts.ts';
 import { planLoad } from './load-plan.ts';
-import { shieldsOf } from './shields-of.ts';
+import { vapourOf } from './vapour-of.ts';
 
 /**
  * A material's settings as the run meets them. The shop's toolings hold for the chamber as it was when they were measured; a
@@ -11,7 +11,7 @@ import { shieldsOf } from './shields-of.ts';
  */
 export function runProcessOf(document: Batch, id: string): MaterialProcess {
   const process = processOf(document, id);
-  if (shieldsOf(document, process.source).length === 0) return process;
+  if (vapourOf(document, id).every(({ shields }) => shields.length === 0)) return process;
   const { crystalFactor, witnessFactor } = shadeOf(document, id, planLoad(document));
   return {
     ...process,

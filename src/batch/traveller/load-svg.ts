@@ -14,7 +14,7 @@ export function rackSvg(load: LoadPlan, widthMm: number): Markup {
     <text dy="0.35em">${use === 'witness' ? 'W' : index + 1}</text>
   </g>`,
   );
-  return markup`<svg class="rack" viewBox="${number(-size / 2)} ${number(-size / 2)} ${number(size)} ${number(size)}" style="width:${widthMm}mm;height:${widthMm}mm;font-size:${number(font)}px" role="img" aria-label="One rack from above with ${load.places.length} places">
+  return markup`<svg class="rack" viewBox="${number(-size / 2)} ${number(-size / 2)} ${number(size)} ${number(size)}" style="width:${widthMm}mm;height:${widthMm}mm;font-size:${number(font)}px" role="img" aria-label="${load.motion.kind === 'dome' ? 'The dome' : 'One rack'} from above with ${load.places.length} places">
   <circle r="${number(radius)}" class="rim" />${places}
 </svg>`;
 }

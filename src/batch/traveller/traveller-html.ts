@@ -2,6 +2,7 @@ import { counted, duration, fixed } from '../../base/format.ts';
 import { type Markup, markup } from '../../base/markup.ts';
 import type { Batch } from '../document.ts';
 import { shortFingerprint } from '../fingerprint.ts';
+import { motionText } from '../motion-words.ts';
 import { patternWords } from '../pattern-words.ts';
 import { rowWords } from '../plan/load-rows.ts';
 import type { Plan } from '../plan/plan-types.ts';
@@ -61,7 +62,8 @@ function loadSection({ order: { lens }, fixture, chamber }: Batch, { load, lot, 
 <dt>Back radius</dt><dd>${radius(lens.backRadiusMm)}</dd>
 ${lens.maximumTemperatureC === undefined ? undefined : markup`<dt>Not above</dt><dd>${lens.maximumTemperatureC} °C</dd>`}
 <dt>Chamber</dt><dd>${chamber.name}</dd>
-<dt>Racks</dt><dd>${load.racks} of ${load.rackDiameterMm} mm, rim ${fixture.rimMm} mm, holders ${load.holderDiameterMm} mm, web ${fixture.webMm} mm</dd>
+<dt>Motion</dt><dd>${motionText(fixture)}</dd>
+<dt>${load.motion.kind === 'dome' ? 'Dome' : 'Racks'}</dt><dd>${load.racks} of ${load.rackDiameterMm} mm, rim ${fixture.rimMm} mm, holders ${load.holderDiameterMm} mm, web ${fixture.webMm} mm</dd>
 <dt>Holder ring</dt><dd>outside ${fixed(load.holder.outerMm, 2)} mm, seat ${fixed(load.holder.seatMm, 2)} mm, opening ${fixed(load.holder.openingMm, 2)} mm${load.holder.lipMm === 0 ? '' : `, lip ${load.holder.lipMm} mm`}</dd>
 ${(chamber.shields ?? []).map((shield) => markup`<dt>Shield ${shield.id}</dt><dd>at ${shield.heightMm} mm, ${fixed(shield.azimuthDeg, 0)}°, ${shield.source === undefined ? 'stands still' : `swings in with ${shield.source}`}</dd>`)}
 <dt>Places on a rack</dt><dd>${load.places.length} (${patternWords(fixture.pattern, load.pattern)}): ${load.lensesPerRack} lenses, ${load.places.length - load.lensesPerRack} witness (W)</dd>

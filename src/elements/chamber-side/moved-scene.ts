@@ -41,14 +41,17 @@ export function sideHandles(scene: SideScene): SideHandle[] {
       perMm: [0, 1],
     });
   const { surface } = scene;
-  if (surface.kind === 'dome') return handles;
   const planetary = surface.kind === 'planetary';
+  const heightMm = surface.kind === 'dome' ? surface.centreHeightMm + surface.radiusMm : surface.heightMm;
   handles.push({
     what: 'height',
     id: '',
-    label: 'Height of the load above the sources',
-    at: [planetary ? surface.carrierRadiusMm : 0, surface.heightMm],
-    value: surface.heightMm,
+    label:
+      surface.kind === 'dome'
+        ? 'Height of the dome above the sources'
+        : 'Height of the load above the sources',
+    at: [planetary ? surface.carrierRadiusMm : 0, heightMm],
+    value: heightMm,
     min: 1,
     max: top,
     unit: 'mm',
@@ -89,7 +92,13 @@ export function movedScene(scene: SideScene, { what, id, value }: ChamberMove): 
         masks: (scene.masks ?? []).map((item) => (item.id === id ? { ...item, heightMm: value } : item)),
       };
     case 'height':
-      return surface.kind === 'dome' ? scene : { ...scene, surface: { ...surface, heightMm: value } };
+      return {
+        ...scene,
+        surface:
+          surface.kind === 'dome'
+            ? { ...surface, centreHeightMm: value - surface.radiusMm }
+            : { ...surface, heightMm: value },
+      };
     case 'tilt':
       return surface.kind === 'planetary' ? { ...scene, surface: { ...surface, tiltDeg: value } } : scene;
   }

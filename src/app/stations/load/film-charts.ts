@@ -22,14 +22,18 @@ function seriesOf(
 }
 
 /** The film over the rack and over the lens, each material a curve, those before the last edit faint behind. */
-export function filmCharts(now: DistributionPlan, before: DistributionPlan | undefined): TemplateResult {
+export function filmCharts(
+  now: DistributionPlan,
+  before: DistributionPlan | undefined,
+  isAtRest: boolean,
+): TemplateResult {
   const old = before === undefined || before === now ? [] : before.materials;
   return html`
     <cw-line-chart
       label="Film over the rack"
       file-name="film-over-rack"
       .series=${seriesOf(now.materials, old, ({ rack }) => rack)}
-      .xAxis=${{ title: "From the rack's axis", unit: 'mm' }}
+      .xAxis=${{ title: isAtRest ? 'From the axis, towards the source' : "From the rack's axis", unit: 'mm' }}
       .yAxis=${{ title: 'Film over the mean', unit: '%' }}
       .digits=${5}
     ></cw-line-chart>
@@ -37,7 +41,7 @@ export function filmCharts(now: DistributionPlan, before: DistributionPlan | und
       label="Film over the lens, ${now.side}"
       file-name="film-over-lens"
       .series=${seriesOf(now.materials, old, ({ lens }) => lens)}
-      .xAxis=${{ title: "From the lens's centre", unit: 'mm' }}
+      .xAxis=${{ title: "From the lens's centre, outwards on the rack", unit: 'mm' }}
       .yAxis=${{ title: 'Film over the centre', unit: '%' }}
       .digits=${5}
     ></cw-line-chart>
@@ -67,7 +71,7 @@ export function toolingTable({ materials }: DistributionPlan): TemplateResult {
       ({
         label,
         deviationPercent,
-        lens,
+        edgePercent,
         witnessTooling,
         crystalTooling,
         ownWitnessTooling,
@@ -75,7 +79,7 @@ export function toolingTable({ materials }: DistributionPlan): TemplateResult {
       }) => html`<tr>
         <th scope="row">${label}</th>
         <td class="figure">±${fixed(deviationPercent, 2)} %</td>
-        <td class="figure">${fixed(100 * (lens.relative.at(-1)! - 1), 2)} %</td>
+        <td class="figure">${fixed(edgePercent, 2)} %</td>
         <td class="figure">${factor(witnessTooling)}</td>
         <td class="figure">${factor(ownWitnessTooling)}</td>
         <td class="figure">${factor(crystalTooling)}</td>

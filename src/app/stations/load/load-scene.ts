@@ -2,6 +2,7 @@ import type { Batch, BatchShield } from '../../../batch/document.ts';
 import type { PlaceVerdict } from '../../../batch/plan/places-plan.ts';
 import type { LoadPlan, MaterialSpread } from '../../../batch/plan/plan-types.ts';
 import type { FilledRack } from '../../../chamber/fill-load.ts';
+import type { Motion } from '../../../chamber/motion.ts';
 import { shieldOutline } from '../../../chamber/shield-drawing.ts';
 import type { LoadMove } from '../../../elements/load-picture/load-events.ts';
 import type {
@@ -27,7 +28,7 @@ export function chamberScene(
   colours: PlaceColours = {},
   racks: readonly FilledRack[] = [],
 ): LoadScene {
-  const { chamber, fixture } = batch;
+  const { chamber } = batch;
   const sources = chamber.sources.map(({ id, offsetMm, azimuthDeg }): LoadFixed => {
     const angle = (azimuthDeg * Math.PI) / 180;
     return {
@@ -41,7 +42,7 @@ export function chamberScene(
   });
   return {
     chamberDiameterMm: chamber.diameterMm,
-    carrierRadiusMm: fixture.carrierRadiusMm,
+    ...pathOf(load.motion),
     racks: load.racksAt.map(({ xMm, yMm }, index) =>
       rackOf(batch, load, colours, index, xMm, yMm, racks[index]),
     ),
@@ -49,6 +50,21 @@ export function chamberScene(
     shields: (chamber.shields ?? []).map(shieldOf),
   };
 }
+
+/** Where the racks' centres go round; a rack at rest goes nowhere. */
+function pathOf(motion: Motion): Pick<LoadScene, 'carrierRadiusMm'> {
+  if (motion.kind === 'fixed') return {};
+  return { carrierRadiusMm: motion.kind === 'planetary' ? motion.carrierRadiusMm : 0 };
+}
+
+/** How often a rack turns about its own axis while the carrier goes round once, for the picture. */
+export function turnsOf(motion: Motion): number {
+  if (motion.kind !== 'planetary') return 0;
+  return motion.gearRatio ?? SHOWN_FREE_RATIO;
+}
+
+/** Planets without gears never stand the same way twice: the golden ratio shows that best. */
+const SHOWN_FREE_RATIO = (1 + Math.sqrt(5)) / 2;
 
 /** A shield as it lies with its middle line along x. */
 function shieldOf(shield: BatchShield): LoadShield {

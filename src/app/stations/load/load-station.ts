@@ -2,6 +2,7 @@ import { css, html, nothing, type PropertyValues } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
 import { counted, fixed, percent } from '../../../base/format.ts';
 import { PATTERN_WORDS, patternWords } from '../../../batch/pattern-words.ts';
+import { motionKindOf } from '../../../batch/plan/load-motion.ts';
 import type { Plan } from '../../../batch/plan/plan-types.ts';
 import { drillingSvg, positionsCsv } from '../../../chamber/rack-drawing.ts';
 import type {
@@ -20,9 +21,10 @@ import { StationElement } from '../../station-element.ts';
 import { stationStyles } from '../../station-styles.ts';
 import { shownSide, sidePicker, withoutPlan } from '../sides-shown.ts';
 import { filmCharts, placeSpectra, toolingTable } from './film-charts.ts';
-import { chamberScene, loadMoveChange, rackScene } from './load-scene.ts';
+import { chamberScene, loadMoveChange, rackScene, turnsOf } from './load-scene.ts';
 import { lastLoadWords } from './load-words.ts';
 import { lotsPanel } from './lots-panel.ts';
+import { motionPanel } from './motion-panel.ts';
 import { PlacesDesk } from './places-desk.ts';
 import { ShieldDesk } from './shield-desk.ts';
 import { shieldPanel } from './shield-panel.ts';
@@ -35,6 +37,12 @@ type Colouring = '' | 'verdict' | `film ${string}`;
 const PATTERNS = (['best', 'rings', 'hexagonal'] as const).map(
   (pattern) => [pattern, PATTERN_WORDS[pattern]!] as const,
 );
+
+const TURN_WORDS = {
+  planetary: 'Turn the carrier',
+  rotating: 'Turn the rack',
+  dome: 'Turn the dome',
+} as const;
 
 /** Load: how the lenses stand on the racks, how many go in at once, how many runs the lot takes. */
 @customElement('app-load-station')
@@ -86,6 +94,7 @@ export class LoadStation extends StationElement {
     const { state: now, bench } = this;
     const desk: Desk = { bench, state: now };
     const { plan } = now;
+    const kind = motionKindOf(now.batch.fixture);
     return html`<div class="stack">
       <div class="row head"><h1>Load</h1>${sidePicker(desk)}</div>
       <app-change-line .state=${now} .station=${'load'}></app-change-line>
@@ -93,9 +102,9 @@ export class LoadStation extends StationElement {
         <div class="stack">
           ${plan === undefined ? nothing : this.counts(plan)}
           <div class="group">
-            <h2>Rack</h2>
+            <h2>${kind === 'dome' ? 'Dome' : 'Rack'}</h2>
             <div class="fields">
-              ${numberField(desk, ['fixture', 'rackDiameterMm'], 'Diameter', { name: 'Rack diameter' })}
+              ${numberField(desk, ['fixture', 'rackDiameterMm'], kind === 'dome' ? 'Diameter at the open edge' : 'Diameter', { name: kind === 'dome' ? 'Dome diameter' : 'Rack diameter' })}
               ${numberField(desk, ['fixture', 'rimMm'], 'Rim kept free', { name: 'Rim of the rack' })}
               ${numberField(desk, ['fixture', 'webMm'], 'Web between holes', { name: 'Web between holes' })}
               ${numberField(desk, ['fixture', 'holderRingMm'], 'Holder ring', { name: 'Holder ring' })}
@@ -105,18 +114,7 @@ export class LoadStation extends StationElement {
             ${this.holder(desk, plan)}
             ${this.keepOuts(desk)}
           </div>
-          <div class="group">
-            <h2>Carrier</h2>
-            <div class="fields">
-              ${numberField(desk, ['fixture', 'racks'], 'Racks')}
-              ${numberField(desk, ['fixture', 'carrierRadiusMm'], "Machine's axis to rack's axis", { name: 'Carrier radius' })}
-              ${numberField(desk, ['fixture', 'heightMm'], 'Height above the sources', { name: 'Rack height' })}
-              ${numberField(desk, ['fixture', 'tiltDeg'], 'Tilt towards the axis', { name: 'Tilt of the racks' })}
-              ${numberField(desk, ['fixture', 'gearRatio'], 'Rack turns for one of the carrier', { optional: true, name: 'Gear ratio' })}
-              ${numberField(desk, ['fixture', 'carrierTurnsPerMin'], 'Carrier turns', { name: 'Carrier turns' })}
-            </div>
-            <p class="small soft">Without a gear ratio the racks never stand the same way twice. ${plan === undefined ? nothing : `${counted(plan.load.racksThatFit, 'such rack')} would fit on this carrier.`}</p>
-          </div>
+          ${motionPanel(desk, plan)}
           ${lotsPanel(desk, plan)}
           ${sourcePanel(desk)}
           ${shieldPanel(desk, this.#shields, plan)}
@@ -174,7 +172,7 @@ export class LoadStation extends StationElement {
           <button aria-pressed=${!this.isSingle} @click=${() => this.show(false)}>Chamber</button>
           <button aria-pressed=${this.isSingle} @click=${() => this.show(true)}>One rack</button>
         </span>
-        <button aria-pressed=${this.isTurning} ?disabled=${this.isSingle} @click=${this.turn}>Turn the carrier</button>
+        ${load.motion.kind === 'fixed' ? nothing : html`<button aria-pressed=${this.isTurning} ?disabled=${this.isSingle} @click=${this.turn}>${TURN_WORDS[load.motion.kind]}</button>`}
         ${
           rows.length < 2 || this.isSingle
             ? nothing
@@ -209,13 +207,13 @@ export class LoadStation extends StationElement {
         .movable=${!this.isSingle}
         @cw-load-move-input=${this.moveAbove}
         @cw-load-move=${this.moveAbove}
-        .gearRatio=${batch.fixture.gearRatio ?? (1 + Math.sqrt(5)) / 2}
+        .gearRatio=${turnsOf(load.motion)}
         label=${this.isSingle ? 'One rack from above' : 'The load in the chamber, from above'}
       ></cw-load-picture>
       ${this.verdictWords(plan)}
       <cw-chamber-side
         .scene=${chamberSideScene(batch)}
-        label="The chamber from the side: sources, height and tilt can be moved"
+        label="The chamber from the side: sources${load.motion.kind === 'planetary' ? ', height and tilt' : ' and height'} can be moved"
         @cw-chamber-move-input=${this.move}
         @cw-chamber-move=${this.move}
       ></cw-chamber-side>
@@ -290,7 +288,7 @@ export class LoadStation extends StationElement {
       <p role="status">On the lens places the film deviates from its mean by at most <b>±${fixed(now.deviationPercent, 2)} %</b>; at the edge of a lens's clear aperture it differs from the centre by <b>${fixed(now.edgePercent, 2)} %</b>.</p>
       <div class="fields">${numberField(desk, ['process', 'aimPercent'], 'Film aimed at, over the stack', { optional: true, usual: 0, name: 'Thickness aim' })}</div>
       <div class="charts">
-        ${filmCharts(now, before)}
+        ${filmCharts(now, before, plan.load.motion.kind === 'fixed')}
         ${this.#places.places === undefined ? nothing : placeSpectra(this.#places.places.answer, side)}
       </div>
       ${toolingTable(now)}

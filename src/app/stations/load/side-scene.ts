@@ -1,6 +1,7 @@
-import type { Batch } from '../../../batch/document.ts';
+import type { Batch, Fixture } from '../../../batch/document.ts';
+import { motionOf } from '../../../batch/plan/load-motion.ts';
 import type { ChamberMove } from '../../../elements/chamber-side/chamber-move-events.ts';
-import type { SideScene } from '../../../elements/chamber-side/side-scene.ts';
+import type { SideScene, SideSurface } from '../../../elements/chamber-side/side-scene.ts';
 import type { BatchChange } from '../../bench.ts';
 import { changeName } from '../../fields/change-name.ts';
 
@@ -19,13 +20,7 @@ export function chamberSideScene({ chamber, fixture }: Batch): SideScene {
       heightMm,
       exponent,
     })),
-    surface: {
-      kind: 'planetary',
-      carrierRadiusMm: fixture.carrierRadiusMm,
-      heightMm: fixture.heightMm,
-      tiltDeg: fixture.tiltDeg,
-      rackDiameterMm: fixture.rackDiameterMm,
-    },
+    surface: surfaceOf(fixture),
     masks: (chamber.shields ?? []).map(({ id, azimuthDeg, heightMm, outline }) => {
       const [inner, outer] = [outline[0]!.radiusMm, outline.at(-1)!.radiusMm];
       return {
@@ -46,6 +41,20 @@ export function chamberSideScene({ chamber, fixture }: Batch): SideScene {
       },
     ],
   };
+}
+
+/** The load as it is seen from the side. */
+function surfaceOf(fixture: Fixture): SideSurface {
+  const motion = motionOf({ fixture });
+  const { rackDiameterMm } = fixture;
+  switch (motion.kind) {
+    case 'planetary':
+      return { ...motion, rackDiameterMm };
+    case 'dome':
+      return { ...motion, diameterMm: rackDiameterMm };
+    default:
+      return { kind: 'plane', heightMm: motion.heightMm, diameterMm: rackDiameterMm };
+  }
 }
 
 function sideOf(azimuthDeg: number): 1 | -1 {

@@ -52,17 +52,26 @@ export function oneMoreSource({ chamber }: Batch): BatchChange {
   };
 }
 
-/** The source goes with its own shields; what came from it comes from the first that is left. */
+/**
+ * The source goes with its own shields. What it gave together with another comes from that alone; the rest from the first source
+ * that is left.
+ */
 export function withoutSource(batch: Batch, id: string): BatchChange {
   const heir = batch.chamber.sources.find((source) => source.id !== id)?.id ?? id;
-  const moved = Object.entries(batch.process.materials)
-    .filter(([, { source }]) => source === id)
-    .map(([material]) => material);
+  const moved = Object.entries(batch.process.materials).flatMap(([material, { source, partner }]) => {
+    if (source === id) return [{ material, to: partner?.source ?? heir }];
+    return partner?.source === id ? [{ material, to: source }] : [];
+  });
+  const words = moved.map(({ material, to }) => `${material} from ${to}`);
   return {
-    name: `Source ${id} taken out${moved.length === 0 ? '' : `; ${listed(moved)} from ${heir}`}`,
+    name: `Source ${id} taken out${moved.length === 0 ? '' : `; ${listed(words)}`}`,
     recipe: (draft) => {
       draft.chamber.sources = draft.chamber.sources.filter((source) => source.id !== id);
-      for (const material of moved) draft.process.materials[material]!.source = heir;
+      for (const { material, to } of moved) {
+        const settings = draft.process.materials[material]!;
+        settings.source = to;
+        delete settings.partner;
+      }
       const left = (draft.chamber.shields ?? []).filter(({ source }) => source !== id);
       if (left.length > 0) draft.chamber.shields = left;
       else delete draft.chamber.shields;

@@ -1,4 +1,4 @@
-import { html, type TemplateResult } from 'lit';
+import { html, nothing, type TemplateResult } from 'lit';
 import type { Batch, MaterialProcess } from '../../../batch/document.ts';
 import { processOf } from '../../../batch/plan/film-facts.ts';
 import {
@@ -25,7 +25,7 @@ export function materialTable(desk: Desk): TemplateResult {
   if (films.length === 0) return html`<p class="empty">No layer, so nothing to evaporate yet.</p>`;
   const sources = batch.chamber.sources.map(({ id, kind }) => [id, `${id} (${kind})`] as const);
   return html`<div class="scroll" tabindex="0" role="group" aria-label="Settings of the materials"><table>
-    <caption>What each material is evaporated from and how. Figures not yet given are the usual ones of the house.</caption>
+    <caption>What each material is evaporated from and how. Figures not yet given are the usual ones of the house. The rate is what the crystal sees of all that fires; a tooling holds for the sources with which it was measured.</caption>
     <thead><tr><th>Material</th><th>Source</th><th>Rate</th><th>Ramp</th><th>Soak</th><th>Shutter delay</th><th>Oxygen</th><th>Settling</th><th>Witness tooling</th><th>Crystal tooling</th><th>Reserve</th><th>Price</th></tr></thead>
     <tbody>${films.map((id) => materialRow(desk, id, sources))}</tbody>
   </table></div>`;
@@ -47,7 +47,7 @@ function materialRow(
     html`<td>${numberField(desk, ['process', 'materials', id, name], `${label}: ${what}`, { compact: true, name: `${label}, ${what}`, usual: usual[name] as number, also: whole, ...options })}</td>`;
   return html`<tr>
     <th scope="row">${label}</th>
-    <td>${choiceField(desk, ['process', 'materials', id, 'source'], `${label}: source`, sources, { usual: usual.source, compact: true, also: whole })}</td>
+    <td>${sourceChoice(desk, id, sources, whole)}</td>
     ${field('rateNmPerS', 'rate', { displayUnit: preferences.lengthUnit === 'Å' ? 'Å/s' : '' })}
     ${field('rampS', 'ramp')}
     ${field('soakS', 'soak')}
@@ -59,6 +59,58 @@ function materialRow(
     ${field('chargeReservePercent', 'charge reserve')}
     ${field('pricePerG', 'price', { optional: true })}
   </tr>`;
+}
+
+/** Where a material comes from: one source, or two that fire together, with the second one's part of the mass. */
+function sourceChoice(
+  desk: Desk,
+  id: string,
+  sources: readonly (readonly [string, string])[],
+  whole: (draft: Batch) => void,
+): TemplateResult {
+  const { batch } = desk.state;
+  const { source, partner } = processOf(batch, id);
+  const label = labelOf(id, batch);
+  const path = ['process', 'materials', id] as const;
+  const alone = (draft: Batch) => {
+    whole(draft);
+    const settings = draft.process.materials[id]!;
+    if (settings.partner?.source === settings.source) delete settings.partner;
+  };
+  const together = (draft: Batch, value: string) => {
+    whole(draft);
+    const settings = draft.process.materials[id]!;
+    if (value === '') delete settings.partner;
+    else settings.partner = { source: value, sharePercent: partner?.sharePercent ?? 50 };
+  };
+  const others = sources.filter(([other]) => other !== source);
+  return html`
+    ${choiceField(desk, [...path, 'source'], `${label}: source`, sources, { usual: source, compact: true, also: alone })}
+    ${
+      others.length === 0
+        ? nothing
+        : choiceField(
+            desk,
+            [...path, 'partner', 'source'],
+            `${label}: fires together with`,
+            [['', 'alone'], ...others.map(([other, words]) => [other, `with ${words}`] as const)],
+            { usual: '', compact: true, also: together },
+          )
+    }
+    ${
+      partner === undefined
+        ? nothing
+        : numberField(
+            desk,
+            [...path, 'partner', 'sharePercent'],
+            `${label}: ${partner.source}'s part of the mass`,
+            {
+              compact: true,
+              name: `${label}, part from ${partner.source}`,
+            },
+          )
+    }
+  `;
 }
 
 /** Times and temperature of the process. */

@@ -3,6 +3,7 @@ import { customElement, state } from 'lit/decorators.js';
 import { dayText } from '../../../base/day-text.ts';
 import { counted, duration, fixed } from '../../../base/format.ts';
 import type { Batch } from '../../../batch/document.ts';
+import { motionKindOf } from '../../../batch/plan/load-motion.ts';
 import type { Trial, TrialResult } from '../../../batch/plan/ways.ts';
 import '../../../elements/quantity-field/cw-quantity-field.ts';
 import type { QuantityChangeEvent } from '../../../elements/quantity-field/quantity-events.ts';
@@ -59,16 +60,16 @@ export class WhatIf extends StationElement {
     const { plan, isStale, batch } = this.state;
     if (plan === undefined || isStale) return;
     this.answered = plan;
-    const racks = this.racks ?? usualRacks(batch);
+    const racks = motionKindOf(batch.fixture) === 'planetary' ? (this.racks ?? usualRacks(batch)) : undefined;
     const rackDiameterMm = this.rackDiameterMm ?? usualRackMm(batch);
     const rates = this.rates / 100;
     const pumps = this.pumps / 100;
     const trials: readonly (readonly [string, Trial])[] = [
       [`All rates at ${this.rates} %`, { rates }],
       [`All pumps at ${this.pumps} % of their speed`, { pumps }],
-      [counted(racks, 'rack'), { racks }],
-      [`Racks of ${rackDiameterMm} mm`, { rackDiameterMm }],
-      ['All four together', { rates, pumps, racks, rackDiameterMm }],
+      ...(racks === undefined ? [] : [[counted(racks, 'rack'), { racks }] as const]),
+      [`${racks === undefined ? 'A rack' : 'Racks'} of ${rackDiameterMm} mm`, { rackDiameterMm }],
+      ['All together', { rates, pumps, ...(racks === undefined ? {} : { racks }), rackDiameterMm }],
     ];
     const answer = await this.#ways.ask({
       batch,
@@ -82,6 +83,7 @@ export class WhatIf extends StationElement {
     const { plan, batch } = this.state;
     if (plan === undefined) return nothing;
     const timed = plan.lot.calendar !== undefined;
+    const isPlanetary = motionKindOf(batch.fixture) === 'planetary';
     const field = (
       label: string,
       value: number,
@@ -104,8 +106,8 @@ export class WhatIf extends StationElement {
       <div class="fields">
         ${field('Rates, of what they are', this.rates, '%', [1, 1000], (value) => (this.rates = value))}
         ${field('Pump speed, of what it is', this.pumps, '%', [1, 1000], (value) => (this.pumps = value))}
-        ${field('Racks on the carrier', this.racks ?? usualRacks(batch), '', [1, 60], (value) => (this.racks = value))}
-        ${field('Diameter of the racks', this.rackDiameterMm ?? usualRackMm(batch), 'mm', [10, 3000], (value) => (this.rackDiameterMm = value))}
+        ${isPlanetary ? field('Racks on the carrier', this.racks ?? usualRacks(batch), '', [1, 60], (value) => (this.racks = value)) : nothing}
+        ${field(isPlanetary ? 'Diameter of the racks' : 'Diameter of the rack', this.rackDiameterMm ?? usualRackMm(batch), 'mm', [10, 3000], (value) => (this.rackDiameterMm = value))}
       </div>
       <p class="small soft" role="status">${running === undefined ? 'Each way is the whole plan computed anew; nothing of the batch is changed.' : 'The other ways are being computed.'}</p>
       ${fault === '' ? nothing : html`<p class="said" role="alert">${fault}</p>`}
