@@ -11,7 +11,7 @@ export interface WorkerThread extends Comlink.Endpoint {
 export interface AskOptions {
   readonly signal?: AbortSignal;
   readonly progress?: (fraction: number, doing: string) => void;
-  /** After this time without an answer the worker counts as hung and is replaced. Default 120 s. */
+  /** After this time without an answer or a sign of progress the worker counts as hung and is replaced. Default 120 s. */
   readonly hungAfterMs?: number;
 }
 
@@ -78,28 +78,34 @@ export class TaskClient {
   ): Promise<WorkerOutcome> {
     const live = this.#living();
     const { progress, hungAfterMs = HUNG_AFTER_MS } = options;
-    const timers: ReturnType<typeof setTimeout>[] = [];
+    let isOver = false;
+    let timer: ReturnType<typeof setTimeout> | undefined;
+    const endAfter = (ms: number, sentence: string) => {
+      clearTimeout(timer);
+      timer = setTimeout(() => this.#end(live, sentence), ms);
+    };
+    const watch = () =>
+      endAfter(hungAfterMs, `the calculation gave no answer within ${hungAfterMs / 1000} s and was ended`);
     const stop = () => {
       void live.api.stop();
-      timers.push(setTimeout(() => this.#end(live, 'the calculation was stopped'), GRACE_MS));
+      endAfter(GRACE_MS, 'the calculation was stopped');
+    };
+    const hear = (fraction: number, doing: string) => {
+      if (isOver) return;
+      if (!signal.aborted) watch();
+      progress?.(fraction, doing);
     };
     signal.addEventListener('abort', stop, { once: true });
-    timers.push(
-      setTimeout(
-        () => this.#end(live, `the calculation gave no answer within ${hungAfterMs / 1000} s and was ended`),
-        hungAfterMs,
-      ),
-    );
+    watch();
     try {
       return await new Promise<WorkerOutcome>((resolve, reject) => {
         live.onBroken = (sentence) => reject(new WorkerFault(sentence));
-        live.api
-          .run(name, request, progress === undefined ? undefined : Comlink.proxy(progress))
-          .then(resolve, reject);
+        live.api.run(name, request, Comlink.proxy(hear)).then(resolve, reject);
       });
     } finally {
       signal.removeEventListener('abort', stop);
-      for (const timer of timers) clearTimeout(timer);
+      isOver = true;
+      clearTimeout(timer);
       live.onBroken = () => undefined;
     }
   }

@@ -101,6 +101,21 @@ describe('a client of a worker', () => {
     expect(await client.ask('plan', 'next')).toBe('next');
   });
 
+  it('takes a worker that reports progress for alive, however long it works', async () => {
+    const client = new TaskClient(
+      () =>
+        new NearThread(async (_, __, progress) => {
+          for (let step = 1; step <= 8; step++) {
+            await later(20);
+            progress?.(step / 8, 'working');
+          }
+          return answer('done');
+        }),
+    );
+    expect(await client.ask('plan', {}, { hungAfterMs: 100 })).toBe('done');
+    expect(NearThread.made.map(({ isEnded }) => isEnded)).toEqual([false]);
+  });
+
   it('passes progress on', async () => {
     const heard: number[] = [];
     const client = new TaskClient(
