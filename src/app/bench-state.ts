@@ -12,6 +12,8 @@ export interface HeavyState<Answer> {
   readonly before: Answer | undefined;
   readonly isUpdating: boolean;
   readonly fault: string | undefined;
+  /** Whether the fault is the worker's, not the batch's: asking again may help. */
+  readonly isBroken?: boolean;
 }
 
 /** Everything that the screen shows, as one value that is replaced as a whole. */

@@ -54,7 +54,7 @@ export class Bench {
     this.notices = new NoticeBoard(() => this.#changed());
     this.#store = new DocumentStore(opened.batch, withTrailOf);
     this.trail = new TrailKeeper(this.#store, () => this.#autosave.want());
-    this.#yields = new YieldDesk(() => this.#changed());
+    this.#yields = new YieldDesk(() => this.#onYield());
     this.#autosave = this.#autosaveOf(opened.revision);
     this.#channel = new WindowChannel((news) => void this.#hear(news));
     this.#store.subscribe(() => this.#changed());
@@ -331,6 +331,24 @@ export class Bench {
       (saving) => this.#onSaving(saving),
       this.shelf.journal,
     );
+  }
+
+  #onYield(): void {
+    const { fault, isBroken } = this.#yields.state;
+    if (!isBroken) this.notices.remove('yield');
+    else
+      this.notices.post({
+        id: 'yield',
+        kind: 'fault',
+        text: `The expected yield is missing: ${fault}.`,
+        actions: [{ label: 'Compute it again', run: () => this.#askYield() }],
+      });
+    this.#changed();
+  }
+
+  #askYield(): void {
+    this.#yields.ask(this.#store.document);
+    this.#changed();
   }
 
   #onSaving(saving: SaveState): void {

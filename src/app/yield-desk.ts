@@ -1,5 +1,6 @@
 import type { Batch } from '../batch/document.ts';
 import type { YieldPlan } from '../batch/plan/plan-types.ts';
+import { WorkerFault } from '../compute/task-client.ts';
 import type { HeavyState } from './bench-state.ts';
 
 /** Computes a yield; rejects when aborted or where it has no answer. */
@@ -61,7 +62,8 @@ export class YieldDesk {
     } catch (error) {
       if (asked.signal.aborted) return;
       const fault = error instanceof Error ? error.message : String(error);
-      this.#state = { answer: undefined, before, isUpdating: false, fault };
+      const isBroken = error instanceof WorkerFault;
+      this.#state = { answer: undefined, before, isUpdating: false, fault, isBroken };
     }
     this.#changed();
   }

@@ -2,6 +2,7 @@ import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { YieldDesk } from '../../src/app/yield-desk.ts';
 import { newBatch } from '../../src/batch/new-batch.ts';
 import type { YieldPlan } from '../../src/batch/plan/plan-types.ts';
+import { WorkerFault } from '../../src/compute/task-client.ts';
 
 beforeEach(() => void vi.useFakeTimers());
 afterEach(() => void vi.useRealTimers());
@@ -71,6 +72,16 @@ describe('the desk for yields', () => {
     await vi.advanceTimersByTimeAsync(500);
     questions[0]?.fail(new Error('no requirement'));
     await vi.advanceTimersByTimeAsync(1);
-    expect(asked.state).toMatchObject({ isUpdating: false, answer: undefined, fault: 'no requirement' });
+    expect(asked.state).toMatchObject({
+      isUpdating: false,
+      answer: undefined,
+      fault: 'no requirement',
+      isBroken: false,
+    });
+    asked.ask(newBatch('b'));
+    await vi.advanceTimersByTimeAsync(500);
+    questions[1]?.fail(new WorkerFault('the calculation broke down'));
+    await vi.advanceTimersByTimeAsync(1);
+    expect(asked.state).toMatchObject({ fault: 'the calculation broke down', isBroken: true });
   });
 });
