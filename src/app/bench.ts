@@ -17,7 +17,7 @@ import { NoticeBoard } from './notice.ts';
 import { PlanBook } from './plan-book.ts';
 import { applyTheme, keepPreferences, loadPreferences, type Preferences } from './preferences.ts';
 import { Autosave, type SaveState } from './storage/autosave.ts';
-import { type BatchShelf, entryOf, readWithLibrary } from './storage/batch-shelf.ts';
+import { type BatchShelf, entryOf, type LeftEdits, readWithLibrary } from './storage/batch-shelf.ts';
 import { StorageError } from './storage/storage-port.ts';
 import { WindowChannel, type WindowNews } from './storage/window-news.ts';
 import { TrailKeeper, withTrailOf } from './trail-keeper.ts';
@@ -42,15 +42,23 @@ export class Bench {
   readonly #listeners = new Set<() => void>();
   #histories: HistoryDesk | undefined;
   #autosave: Autosave;
-  #saving: SaveState = { kind: 'saved' };
+  /** Why nothing is stored beyond this page. */
+  readonly #trouble: StorageError | undefined;
+  #saving: SaveState;
   #refusals: ReadonlyMap<string, string> = new Map();
   #preferences: Preferences = loadPreferences();
   #side: Side = 'front';
   #lastGood: BenchState['plan'];
   #state: BenchState;
 
-  private constructor(shelf: BatchShelf, opened: { batch: Batch; revision: number }) {
+  private constructor(
+    shelf: BatchShelf,
+    opened: { batch: Batch; revision: number },
+    trouble: StorageError | undefined,
+  ) {
     this.shelf = shelf;
+    this.#trouble = trouble;
+    this.#saving = this.#saved;
     this.notices = new NoticeBoard(() => this.#changed());
     this.#store = new DocumentStore(opened.batch, withTrailOf);
     this.trail = new TrailKeeper(this.#store, () => this.#autosave.want());
@@ -73,30 +81,29 @@ export class Bench {
       for (const text of [...DEMO_BATCHES].reverse()) await shelf.add(readBatch(text));
     const order = [wanted, loadPreferences().lastBatch, ...(await shelf.list()).map(({ id }) => id)];
     const damaged: string[] = [];
-    const brought: string[] = [];
+    const left: (readonly [string, LeftEdits])[] = [];
     for (const id of new Set(order)) {
       if (id === undefined) continue;
-      const home = await shelf.bringBack(id);
-      if (home !== undefined) brought.push(home);
+      for (const edits of await shelf.bringBack(id)) left.push([id, edits]);
       const taken = await shelf.take(id);
       if (taken.kind === 'damaged') damaged.push(id);
       if (taken.kind !== 'batch') continue;
-      return Bench.#opened(shelf, taken, damaged, brought, trouble);
+      return Bench.#opened(shelf, taken, damaged, left, trouble);
     }
-    return Bench.#opened(shelf, await shelf.add(newBatch('new-order')), damaged, brought, trouble);
+    return Bench.#opened(shelf, await shelf.add(newBatch('new-order')), damaged, left, trouble);
   }
 
   static #opened(
     shelf: BatchShelf,
     opened: { batch: Batch; revision: number },
     damaged: readonly string[],
-    brought: readonly string[],
+    left: readonly (readonly [string, LeftEdits])[],
     trouble?: StorageError,
   ): Bench {
-    const bench = new Bench(shelf, opened);
+    const bench = new Bench(shelf, opened, trouble);
     if (trouble !== undefined) bench.#sayStorageFault(trouble);
     for (const id of damaged) void bench.#sayDamaged(id);
-    for (const id of brought) bench.#sayBrought(id);
+    for (const [id, edits] of left) bench.#sayLeft(id, edits);
     return bench;
   }
 
@@ -193,8 +200,11 @@ export class Bench {
   async open(id: string): Promise<boolean> {
     if (id === this.#store.document.id) return true;
     await this.flush();
-    const home = await this.shelf.bringBack(id);
-    if (home !== undefined) this.#sayBrought(home);
+    return (await this.orSay(() => this.#openStored(id))) ?? false;
+  }
+
+  async #openStored(id: string): Promise<boolean> {
+    for (const edits of await this.shelf.bringBack(id)) this.#sayLeft(id, edits);
     const taken = await this.shelf.take(id);
     if (taken.kind === 'damaged') await this.#sayDamaged(id);
     if (taken.kind === 'missing')
@@ -258,13 +268,15 @@ export class Bench {
 
   /** Deletes a batch. Where it is the open one, the next of the shelf is opened. */
   async delete(id: string): Promise<void> {
-    const isOpen = id === this.#store.document.id;
-    if (isOpen) this.#autosave.drop();
-    await this.shelf.delete(id);
-    await this.#histories?.forget(id);
-    this.#channel.tell({ id, deed: 'deleted' });
-    if (isOpen) await this.#openAny();
-    else this.#changed();
+    await this.orSay(async () => {
+      const isOpen = id === this.#store.document.id;
+      await this.shelf.delete(id);
+      if (isOpen) this.#autosave.drop();
+      await this.#histories?.forget(id);
+      this.#channel.tell({ id, deed: 'deleted' });
+      if (isOpen) await this.#openAny();
+      else this.#changed();
+    });
   }
 
   /** Makes the further data sets of the library known, which are no part of the start. */
@@ -279,6 +291,17 @@ export class Bench {
     return this.#autosave.flush();
   }
 
+  /** Does something in storage; where that fails, says so and answers undefined. */
+  async orSay<Answer>(deed: () => Promise<Answer>): Promise<Answer | undefined> {
+    try {
+      return await deed();
+    } catch (error) {
+      if (!(error instanceof StorageError)) throw error;
+      this.#sayStorageFault(error);
+      return undefined;
+    }
+  }
+
   async #openAny(): Promise<void> {
     for (const { id } of await this.shelf.list()) {
       const taken = await this.shelf.take(id);
@@ -289,24 +312,19 @@ export class Bench {
 
   async #put(deed: () => Promise<{ batch: Batch; revision: number }>): Promise<string | undefined> {
     await this.flush();
-    try {
+    return this.orSay(async () => {
       const put = await deed();
       this.#show(put);
       return put.batch.id;
-    } catch (error) {
-      if (!(error instanceof StorageError)) throw error;
-      this.#sayStorageFault(error);
-      return undefined;
-    }
+    });
   }
 
   #show(opened: { batch: Batch; revision: number }): void {
     this.#autosave.stop();
     this.#autosave = this.#autosaveOf(opened.revision);
-    this.#saving = { kind: 'saved' };
+    this.#settleSaving();
     this.#refusals = new Map();
     this.#lastGood = undefined;
-    this.notices.remove('storage');
     this.prefer({ lastBatch: opened.batch.id });
     this.#store.open(opened.batch);
     void this.#histories?.recall();
@@ -355,11 +373,21 @@ export class Bench {
     this.#saving = saving;
     if (saving.kind === 'failed') this.#sayStorageFault(saving.error);
     else if (saving.kind === 'saved') {
-      this.notices.remove('storage');
+      this.#settleSaving();
       void this.#histories?.keep();
       this.#channel.tell({ id: this.#store.document.id, deed: 'saved' });
     }
     this.#changed();
+  }
+
+  /** How storing goes when nothing waits: all is safe, but where the page has no storage. */
+  get #saved(): SaveState {
+    return this.#trouble === undefined ? { kind: 'saved' } : { kind: 'failed', error: this.#trouble };
+  }
+
+  #settleSaving(): void {
+    this.#saving = this.#saved;
+    if (this.#trouble === undefined) this.notices.remove('storage');
   }
 
   async #hear({ id, deed }: WindowNews): Promise<void> {
@@ -367,13 +395,23 @@ export class Bench {
       this.#changed();
       return;
     }
-    const taken = await this.shelf.take(id);
-    if (taken.kind !== 'batch' || taken.revision === this.#autosave.revision) return;
+    const taken = await this.orSay(() => this.shelf.take(id));
+    if (taken?.kind !== 'batch' || taken.revision === this.#autosave.revision) return;
     if (!this.#autosave.isSettled || id !== this.#store.document.id) return;
-    this.#autosave = this.#autosaveOf(taken.revision);
+    this.#follow(taken, 'Changed in another window');
+  }
+
+  /** Takes what another window has stored as an edit of the batch here, so that undo leads back to what stood here before. */
+  #follow({ batch, revision }: { batch: Batch; revision: number }, name: string): void {
+    this.#autosave.stop();
+    this.#autosave = this.#autosaveOf(revision);
+    this.#settleSaving();
     this.#store.edit({
-      name: 'Changed in another window',
-      recipe: (draft) => void Object.assign(draft, taken.batch),
+      name,
+      recipe: (draft) => {
+        for (const field of Object.keys(draft) as (keyof Batch)[]) if (!(field in batch)) delete draft[field];
+        Object.assign(draft, batch);
+      },
     });
     this.#yields.ask(this.#store.document);
   }
@@ -385,6 +423,9 @@ export class Bench {
       full: [exports, again],
       failed: [exports, again],
       blocked: [exports],
+      held: [exports],
+      newer: [exports],
+      superseded: [exports],
       gone: [{ label: 'Put it back', run: () => void this.#autosave.overrule(0) }, exports],
       conflict: [
         { label: 'Take the other one', run: () => void this.#takeTheirs() },
@@ -396,25 +437,42 @@ export class Bench {
   }
 
   async #takeTheirs(): Promise<void> {
-    const taken = await this.shelf.take(this.#store.document.id);
-    if (taken.kind !== 'batch') return;
+    const taken = await this.orSay(() => this.shelf.take(this.#store.document.id));
+    if (taken?.kind !== 'batch') return;
     this.#autosave.drop();
-    this.#show(taken);
+    this.#follow(taken, "Took the other window's version");
   }
 
   async #keepCopy(): Promise<void> {
     this.trail.close();
-    this.#autosave.drop();
-    await this.#put(() => this.shelf.add(this.#store.document));
+    const { document } = this.#store;
+    await this.orSay(async () => {
+      const copy = await this.shelf.add(document);
+      this.#autosave.drop();
+      this.#show(copy);
+    });
   }
 
-  /** Says that edits were brought back, and where they are when another window has changed the batch since. */
-  #sayBrought(home: string): void {
-    const where = home === this.#store.document.id ? '' : ` They stand in the batch "${home}".`;
+  /** Says what became of the edits that a closed window had left of a batch. */
+  #sayLeft(id: string, edits: LeftEdits): void {
+    if (edits.kind === 'stored') {
+      const where = edits.home === this.#store.document.id ? '' : ` They stand in the batch "${edits.home}".`;
+      this.notices.post({
+        id: `brought-${edits.home}`,
+        kind: 'news',
+        text: `A window was closed before its last edits were stored; they were brought back.${where}`,
+      });
+      return;
+    }
+    const { text, reason, forget } = edits;
     this.notices.post({
-      id: `brought-${home}`,
-      kind: 'news',
-      text: `A window was closed before its last edits were stored; they were brought back.${where}`,
+      id: `left-${id}-${text.length}`,
+      kind: 'fault',
+      text: `A window was closed before its last edits of "${id}" were stored, and they cannot be brought back: ${reason.replace(/\.$/, '')}. They are kept as they are.`,
+      actions: [
+        { label: 'Export their text', run: () => downloadText(`${id}-unsaved.txt`, text, 'text/plain') },
+        { label: 'Forget them', run: forget },
+      ],
     });
   }
 

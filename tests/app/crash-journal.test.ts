@@ -2,8 +2,9 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { Autosave } from '../../src/app/storage/autosave.ts';
 import { BatchShelf, entryOf } from '../../src/app/storage/batch-shelf.ts';
-import type { CrashJournal, UnsavedBatch } from '../../src/app/storage/crash-journal.ts';
+import type { CrashJournal, LeftNote, UnsavedBatch } from '../../src/app/storage/crash-journal.ts';
 import { MemoryStorage } from '../../src/app/storage/memory-storage.ts';
+import { StorageError } from '../../src/app/storage/storage-port.ts';
 import type { Batch } from '../../src/batch/document.ts';
 import { readBatch } from '../../src/batch/read-batch.ts';
 
@@ -17,8 +18,9 @@ class LeftJournal implements CrashJournal {
     return this.room;
   }
 
-  async left(id: string): Promise<UnsavedBatch | undefined> {
-    return this.notes.get(id);
+  async left(id: string): Promise<LeftNote[]> {
+    const note = this.notes.get(id);
+    return note === undefined ? [] : [{ ...note, forget: () => this.clear(id) }];
   }
 
   clear(id: string): void {
@@ -73,7 +75,7 @@ describe('the journal of unsaved edits', () => {
     save.stop(); // the window is killed: the second edit was never stored
     journal.notes.set(id, note); // and its note was the last that was written
     expect(await titleOf(id)).toBe('first');
-    expect(await shelf.bringBack(id)).toBe(id);
+    expect(await shelf.bringBack(id)).toEqual([{ kind: 'stored', home: id }]);
     expect(await titleOf(id)).toBe('second');
     expect(journal.notes.size).toBe(0);
   });
@@ -82,9 +84,9 @@ describe('the journal of unsaved edits', () => {
     const { save, edit, id, shelf, titleOf } = await desk();
     edit('first');
     save.stop();
-    expect(await shelf.bringBack(id)).toBe(id);
+    expect(await shelf.bringBack(id)).toEqual([{ kind: 'stored', home: id }]);
     expect(await titleOf(id)).toBe('first');
-    expect(await shelf.bringBack(id)).toBeUndefined();
+    expect(await shelf.bringBack(id)).toEqual([]);
   });
 
   it('puts them beside a batch that another window has stored since, and overwrites nothing', async () => {
@@ -92,19 +94,35 @@ describe('the journal of unsaved edits', () => {
     edit('mine');
     save.stop();
     await storage.save({ ...entryOf(titled('theirs')), savedAt: 1 }, 1);
-    const home = await shelf.bringBack(id);
-    expect(home).not.toBe(id);
-    expect([await titleOf(id), await titleOf(home!)]).toEqual(['theirs', 'mine']);
+    expect(await shelf.bringBack(id)).toEqual([{ kind: 'stored', home: `${id}-2` }]);
+    expect([await titleOf(id), await titleOf(`${id}-2`)]).toEqual(['theirs', 'mine']);
   });
 
-  it('says nothing where what was noted is what is stored, or where the note is no batch', async () => {
+  it('says nothing where what was noted is what is stored', async () => {
     const { journal, id, shelf, storage } = await desk();
     const text = (await storage.read(id))!.text;
     journal.note({ id, revision: 0, text });
-    expect(await shelf.bringBack(id)).toBeUndefined();
+    expect(await shelf.bringBack(id)).toEqual([]);
     expect(journal.notes.size).toBe(0);
+  });
+
+  it('hands out and keeps what cannot be read or stored, until it is told to forget it', async () => {
+    const { journal, id, shelf, storage } = await desk();
     journal.note({ id, revision: 1, text: '{}' });
-    expect(await shelf.bringBack(id)).toBeUndefined();
+    const [damaged] = await shelf.bringBack(id);
+    expect(damaged).toMatchObject({
+      kind: 'noted',
+      text: '{}',
+      reason: expect.stringContaining('not a Coatwright batch'),
+    });
+    if (damaged?.kind === 'noted') damaged.forget();
+    expect(journal.notes.size).toBe(0);
+    journal.note({ id, revision: 1, text: entryOf(titled('mine')).text });
+    storage.save = () => Promise.reject(new StorageError('full'));
+    expect(await shelf.bringBack(id)).toMatchObject([
+      { kind: 'noted', reason: expect.stringContaining('no room') },
+    ]);
+    expect(journal.notes.size).toBe(1);
   });
 
   it('without room has the edit stored at once', async () => {

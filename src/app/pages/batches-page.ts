@@ -5,7 +5,7 @@ import { type RecordCode, readCode } from '../../batch/record-code.ts';
 import { routeHref } from '../routes.ts';
 import { StationElement } from '../station-element.ts';
 import { stationStyles } from '../station-styles.ts';
-import { type BatchEntry, StorageError } from '../storage/storage-port.ts';
+import type { BatchEntry } from '../storage/storage-port.ts';
 
 /** The shelf: all batches of this browser, the one worked on last first, with search. */
 @customElement('app-batches-page')
@@ -120,14 +120,8 @@ export class BatchesPage extends StationElement {
   }
 
   private async refresh(): Promise<void> {
-    try {
-      await this.bench.flush();
-      this.entries = await this.bench.shelf.list();
-    } catch (error) {
-      if (!(error instanceof StorageError)) throw error;
-      this.entries = [];
-      this.bench.notices.post({ id: 'storage', kind: 'fault', text: error.message });
-    }
+    await this.bench.flush();
+    this.entries = (await this.bench.orSay(() => this.bench.shelf.list())) ?? [];
   }
 
   private ask(entry: BatchEntry): void {

@@ -42,9 +42,11 @@ export class ComparePage extends StationElement {
   readonly #plans = new PlanBook();
 
   protected override firstUpdated(): void {
-    void this.bench.shelf.list().then((entries) => {
-      this.entries = entries;
-    });
+    void this.bench
+      .orSay(() => this.bench.shelf.list())
+      .then((entries = []) => {
+        this.entries = entries;
+      });
   }
 
   protected override willUpdate(changed: PropertyValues<this>): void {
@@ -110,8 +112,8 @@ export class ComparePage extends StationElement {
     const id = this.withId;
     this.other = undefined;
     if (id === undefined) return;
-    const taken = await this.bench.shelf.take(id);
-    if (taken.kind !== 'batch' || id !== this.withId) return;
+    const taken = await this.bench.orSay(() => this.bench.shelf.take(id));
+    if (taken?.kind !== 'batch' || id !== this.withId) return;
     const { plan, fault } = this.#plans.of(taken.batch);
     this.other = { batch: taken.batch, plan, fault: fault?.message };
   }

@@ -11,7 +11,7 @@ import { downloadText } from '../download.ts';
 import { routeHref } from '../routes.ts';
 import { StationElement } from '../station-element.ts';
 import { formulaText, indexWords, materialsOf } from '../stations/material-words.ts';
-import { MaterialShelf } from '../storage/material-shelf.ts';
+import { type DamagedMaterial, MaterialShelf } from '../storage/material-shelf.ts';
 import { StorageError } from '../storage/storage-port.ts';
 import type { MakingEndedEvent } from './materials/making-ended-event.ts';
 import { endMarkers, extinctionPicture, indexSeries, stretchOf } from './materials/material-chart-data.ts';
@@ -39,6 +39,7 @@ export class MaterialsPage extends StationElement {
   /** What became of the last wish. */
   @state() private said = '';
   @state() private shelved: readonly MaterialRecord[] = [];
+  @state() private damaged: readonly DamagedMaterial[] = [];
   /** What was taken off the shelf last, so that it can be put back. */
   @state() private dropped: MaterialRecord | undefined;
   private shelf: MaterialShelf | undefined;
@@ -79,6 +80,7 @@ export class MaterialsPage extends StationElement {
         <button @click=${() => this.make(newDraft('variant', shown))}>Make one</button>
         <button @click=${() => this.make(newDraft('text', undefined))}>Import one</button>
       </div>
+      ${this.damaged.map((one) => this.damagedNote(one))}
       <div class="bench">
         ${this.list(groups, all.length, shown)}
         <div class="stack">
@@ -186,6 +188,14 @@ export class MaterialsPage extends StationElement {
     return html`<p><button @click=${() => this.keep(dropped)}>Put ${dropped.name} back on the shelf</button></p>`;
   }
 
+  private damagedNote({ id, text, reason }: DamagedMaterial): TemplateResult {
+    return html`<p class="row">
+      <span class="said">The material "${id}" on the shelf cannot be read: ${reason.replace(/\.$/, '')}. It is kept as it is.</span>
+      <button @click=${() => downloadText(`${id}-damaged.txt`, text, 'text/plain')}>Export its text</button>
+      <button @click=${() => this.onShelf((shelf) => shelf.delete(id))}>Take ${id} off the shelf</button>
+    </p>`;
+  }
+
   private async keep(record: MaterialRecord): Promise<void> {
     await this.onShelf(async (shelf) => {
       await shelf.put(record);
@@ -207,10 +217,14 @@ export class MaterialsPage extends StationElement {
     try {
       this.shelf ??= await MaterialShelf.open();
       await deed(this.shelf);
-      this.shelved = await this.shelf.list();
+      const { records, damaged } = await this.shelf.list();
+      [this.shelved, this.damaged] = [records, damaged];
     } catch (error) {
-      if (!(error instanceof StorageError) && !(error instanceof DOMException)) throw error;
-      this.said = 'The browser keeps no shelf of materials (a private window, or no room left): export them.';
+      if (!(error instanceof StorageError)) throw error;
+      this.said =
+        error.fault === 'full'
+          ? 'The browser has no room left on the shelf of materials: export this one to a file, then take some off.'
+          : 'The browser keeps no shelf of materials (a private window, or another version of the program has it): export them.';
     }
   }
 

@@ -4,14 +4,24 @@ import { readBatch, writeBatch } from '../../batch/read-batch.ts';
 import { loadWholeLibrary } from '../../materials/library.ts';
 import { prepareMaterials, tryMaterial } from '../../materials/own/own-material.ts';
 import type { MaterialRecord } from '../../materials/record.ts';
-import type { CrashJournal } from './crash-journal.ts';
-import type { BatchEntry, BatchStorage } from './storage-port.ts';
+import type { CrashJournal, LeftNote } from './crash-journal.ts';
+import { type BatchEntry, type BatchStorage, StorageError } from './storage-port.ts';
 
 /** A batch as it came from the shelf: readable, damaged (with its text, so that nothing is lost), or not there. */
 export type TakenBatch =
   | { readonly kind: 'batch'; readonly batch: Batch; readonly revision: number }
   | { readonly kind: 'damaged'; readonly text: string; readonly reason: string }
   | { readonly kind: 'missing' };
+
+/** What became of edits that a window which is gone had noted: stored in the batch `home`, or still noted, and why. */
+export type LeftEdits =
+  | { readonly kind: 'stored'; readonly home: string }
+  | {
+      readonly kind: 'noted';
+      readonly text: string;
+      readonly reason: string;
+      readonly forget: () => void;
+    };
 
 /** What the list says of a batch. */
 export function entryOf(batch: Batch): { id: string; title: string; lot: string; text: string } {
@@ -51,25 +61,34 @@ export class BatchShelf {
   }
 
   /**
-   * Stores the edits of a batch that a killed window had noted but not stored: in the batch where they follow what is stored,
-   * else, where another window has stored since, beside it. Answers the id of the batch that has them now, or
-   * undefined where nothing was left.
+   * Stores the edits of a batch that killed windows had noted but not stored: in the batch where they follow what is stored,
+   * else, where another window has stored since, beside it. What cannot be read or stored stays noted.
    */
-  async bringBack(id: string): Promise<string | undefined> {
-    const [left, stored] = [await this.journal?.left(id), await this.#storage.read(id)];
-    if (left === undefined) return undefined;
-    if (left.text === stored?.text) {
-      this.journal?.clear(id);
-      return undefined;
+  async bringBack(id: string): Promise<LeftEdits[]> {
+    const edits: LeftEdits[] = [];
+    for (const left of (await this.journal?.left(id)) ?? []) {
+      const { text, forget } = left;
+      try {
+        const home = await this.#homeOf(left);
+        forget();
+        if (home !== undefined) edits.push({ kind: 'stored', home });
+      } catch (error) {
+        if (!(error instanceof InputError || error instanceof StorageError)) throw error;
+        edits.push({ kind: 'noted', text, reason: error.message, forget });
+      }
     }
-    const batch = await readWithLibrary(left.text).catch(() => undefined);
-    if (batch === undefined) return undefined; // left where it is: only a program that is older than the note ends here
-    const follows =
-      stored !== undefined && (left.revision === stored.revision || left.saving === stored.savedAt);
-    if (follows) await this.#storage.save({ ...entryOf(batch), savedAt: Date.now() }, stored.revision);
-    const home = follows ? id : (await this.add(batch)).batch.id;
-    this.journal?.clear(id);
-    return home;
+    return edits;
+  }
+
+  /** Stores what was left; answers the id of the batch that has it now, or undefined where it was stored already. */
+  async #homeOf({ id, text, revision, saving }: LeftNote): Promise<string | undefined> {
+    const stored = await this.#storage.read(id);
+    if (text === stored?.text) return undefined;
+    const batch = await readWithLibrary(text);
+    const follows = stored !== undefined && (revision === stored.revision || saving === stored.savedAt);
+    if (!follows) return (await this.add(batch)).batch.id;
+    await this.#storage.save({ ...entryOf(batch), savedAt: Date.now() }, stored.revision);
+    return id;
   }
 
   /** Puts a batch on the shelf under a name that is free, and answers it as it stands there. */

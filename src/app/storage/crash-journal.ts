@@ -8,11 +8,18 @@ export interface UnsavedBatch {
   readonly text: string;
 }
 
+/** What a window that is gone has left behind. */
+export interface LeftNote extends UnsavedBatch {
+  /** Forgets the note: its edits are stored, or no longer wanted. */
+  forget(): void;
+}
+
 /** Where edits are noted the moment they are made, before storage has them. */
 export interface CrashJournal {
   note(unsaved: UnsavedBatch): boolean;
-  /** What a window that is gone has left behind of a batch. */
-  left(id: string): Promise<UnsavedBatch | undefined>;
+  /** What windows that are gone have left behind of a batch. */
+  left(id: string): Promise<LeftNote[]>;
+  /** Forgets this window's own note of a batch. */
   clear(id: string): void;
 }
 
@@ -21,8 +28,8 @@ const MOST_CHARACTERS = 1_000_000;
 const PREFIX = 'coatwright-unsaved:';
 
 /**
- * Notes in the page's local storage, which is written at once and outlives a window that is killed. Each note names its window,
- * which holds a lock of that name as long as it lives: what another living window has noted is left to it.
+ * Notes in the page's local storage, which is written at once and outlives a window that is killed. Each window writes its own
+ * and holds a lock of its name as long as it lives: what another living window has noted is left to it.
  */
 export class LocalJournal implements CrashJournal {
   readonly #window = crypto.randomUUID();
@@ -35,37 +42,56 @@ export class LocalJournal implements CrashJournal {
   note(unsaved: UnsavedBatch): boolean {
     if (unsaved.text.length > MOST_CHARACTERS) return false;
     try {
-      localStorage.setItem(PREFIX + unsaved.id, JSON.stringify({ ...unsaved, window: this.#window }));
+      localStorage.setItem(this.#keyOf(unsaved.id), JSON.stringify({ ...unsaved, window: this.#window }));
       return true;
     } catch {
       return false;
     }
   }
 
-  async left(id: string): Promise<UnsavedBatch | undefined> {
-    const noted = read(id);
-    if (noted === undefined || noted.window === this.#window) return undefined;
+  async left(id: string): Promise<LeftNote[]> {
     const { held = [] } = (await navigator.locks?.query()) ?? {};
-    return held.some(({ name }) => name === noted.window) ? undefined : noted;
+    const living = new Set([this.#window, ...held.map(({ name }) => name)]);
+    return keysOf(id).flatMap((key) => {
+      const { window, ...noted } = read(id, key);
+      return living.has(window) ? [] : [{ ...noted, forget: () => remove(key) }];
+    });
   }
 
   clear(id: string): void {
-    try {
-      localStorage.removeItem(PREFIX + id);
-    } catch {
-      // nothing was noted where nothing may be kept
-    }
+    remove(this.#keyOf(id));
+  }
+
+  #keyOf(id: string): string {
+    return `${PREFIX}${id}:${this.#window}`;
   }
 }
 
-function read(id: string): (UnsavedBatch & { window: string }) | undefined {
+function keysOf(id: string): string[] {
   try {
-    const noted = JSON.parse(localStorage.getItem(PREFIX + id) ?? 'null') as Record<string, unknown> | null;
-    const { revision, saving, text, window } = noted ?? {};
-    if (typeof revision !== 'number' || typeof text !== 'string' || typeof window !== 'string')
-      return undefined;
-    return { id, revision, text, window, ...(typeof saving === 'number' ? { saving } : {}) };
+    return Object.keys(localStorage).filter((key) => key.startsWith(`${PREFIX}${id}:`));
   } catch {
-    return undefined;
+    return [];
   }
+}
+
+function remove(key: string): void {
+  try {
+    localStorage.removeItem(key);
+  } catch {
+    // nothing was noted where nothing may be kept
+  }
+}
+
+/** A note; one that was damaged by hand has its whole text, which is no batch. */
+function read(id: string, key: string): UnsavedBatch & { window: string | undefined } {
+  const raw = localStorage.getItem(key) ?? '';
+  try {
+    const { revision, saving, text, window } = JSON.parse(raw) as Record<string, unknown>;
+    if (typeof revision === 'number' && typeof text === 'string' && typeof window === 'string')
+      return { id, revision, text, window, ...(typeof saving === 'number' ? { saving } : {}) };
+  } catch {
+    // damaged
+  }
+  return { id, revision: -1, text: raw, window: undefined };
 }

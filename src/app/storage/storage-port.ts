@@ -14,12 +14,25 @@ export interface StoredBatch {
 export type BatchEntry = Omit<StoredBatch, 'text'> & { readonly characters: number };
 
 /** Why something could not be stored. */
-export type StorageFault = 'full' | 'blocked' | 'conflict' | 'gone' | 'failed';
+export type StorageFault =
+  | 'full'
+  | 'blocked'
+  | 'held'
+  | 'newer'
+  | 'superseded'
+  | 'conflict'
+  | 'gone'
+  | 'failed';
 
 const SENTENCES: Readonly<Record<StorageFault, string>> = {
   full: 'The browser has no room left for batches: export this one to a file, then delete some.',
   blocked:
     'The browser lets this page store nothing (a private window, or storage is forbidden): export the batch before you leave.',
+  held: 'Another window holds the storage, perhaps with an older version of this program: close it, then reload this one. Until then nothing is stored: export the batch to be safe.',
+  newer:
+    'What this browser keeps belongs to a newer version of this program: reload the page to start that one. Until then nothing is stored: export the batch to be safe.',
+  superseded:
+    'A newer version of this program was started in another window and has taken over the storage: reload this window. Until then nothing more is stored: export the batch to be safe.',
   conflict: 'This batch was changed in another window meanwhile.',
   gone: 'This batch was deleted in another window meanwhile.',
   failed: 'The browser could not store the batch: export it to a file to be safe.',
