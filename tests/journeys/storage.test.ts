@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import type { BrowserContext, Page } from 'playwright';
 import { describe, expect, it } from 'vitest';
+import { watched } from '../support/app-under-test.ts';
 import { rename, said } from '../support/bench-steps.ts';
 import { visitEach } from '../support/visit-each.ts';
 
@@ -196,6 +197,7 @@ describe('storage damaged by hand', () => {
     const { app } = visit;
     await kept(page);
     const plain = await openPlain(visit.context);
+    const faults = watched(plain);
     await page.close();
     await rewrite(plain, 'coatwright', 'batches', [
       {
@@ -211,6 +213,10 @@ describe('storage damaged by hand', () => {
     await rewrite(plain, 'coatwright-materials', 'materials', [
       { id: 'torn', text: '{"id": "to' },
       { id: 'empty' },
+    ]);
+    await rewrite(plain, 'coatwright-histories', 'histories', [
+      { id: 'prism-face', text: 7, past: 'none' },
+      { id: 'laser-window-1064', text: '{', past: [1, null], future: {} },
     ]);
     await plain.evaluate((id) => {
       localStorage.setItem(`coatwright-unsaved:${id}:gone`, '{"revision": 3, "text": "{\\"for');
@@ -231,12 +237,20 @@ describe('storage damaged by hand', () => {
     await plain.getByText('The stored batch "no-text" cannot be read').waitFor();
     expect(await handedOut(plain, 'Export its text')).toBe('{"id":"no-text","title":"No text"}');
 
+    for (const id of ['prism-face', 'laser-window-1064']) {
+      await plain.goto(`${app.url}#/batch/${id}/order`);
+      await rename(plain, 'Lot', `after-${id}`);
+      await plain.locator('app-batch-bar .batch', { hasText: `after-${id}` }).waitFor();
+      await kept(plain);
+    }
+
     await plain.goto(`${app.url}#/materials/mgf2`);
     await plain.getByText('The material "torn" on the shelf cannot be read').waitFor();
     expect(await handedOut(plain, 'Export its text', 1)).toBe('{"id": "to');
     await plain.getByRole('button', { name: 'Take empty off the shelf' }).click();
     await plain.getByText('The material "empty" on the shelf').waitFor({ state: 'detached' });
     expect(await plain.getByText('The material "torn" on the shelf').count()).toBe(1);
+    expect(faults).toEqual([]);
   });
 });
 

@@ -1,4 +1,5 @@
 import { produce } from 'immer';
+import { InputError } from '../../base/errors.ts';
 import type { Batch } from '../../batch/document.ts';
 import { writeBatch } from '../../batch/read-batch.ts';
 import { loadWholeLibrary } from '../../materials/library.ts';
@@ -49,6 +50,8 @@ export function keptHistory(batch: Batch, { past, future }: Ways): KeptHistory {
  * @throws InputError where the kept batch itself cannot be read.
  */
 export async function recalledHistory(kept: KeptHistory, opened: Batch): Promise<Ways> {
+  if (![kept.past, kept.future].every(Array.isArray) || typeof kept.text !== 'string')
+    throw new InputError('', 'the kept history is damaged');
   await loadWholeLibrary();
   const then = await readWithLibrary(kept.text);
   const isSame = differences(bare(then), bare(opened)).length === 0;
