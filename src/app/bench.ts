@@ -5,7 +5,6 @@ import { carryMaterials } from '../batch/carry-materials.ts';
 import type { Batch, Side } from '../batch/document.ts';
 import { newBatch } from '../batch/new-batch.ts';
 import { readBatch, writeBatch } from '../batch/read-batch.ts';
-import { plansAlike } from '../batch/run-changes.ts';
 import { loadWholeLibrary } from '../materials/library.ts';
 import type { BenchState } from './bench-state.ts';
 import { checkEdit, refusalOf } from './check-edit.ts';
@@ -336,8 +335,7 @@ export class Bench {
     if (latest !== undefined) this.trail.note(latest, key);
     if (latest !== undefined && this.#store.past.at(-1) !== latest) this.#refusals = new Map();
     this.#autosave.want();
-    if (latest === undefined || !plansAlike(latest.before, latest.after))
-      this.#yields.ask(this.#store.document);
+    this.#yields.follow(this.#store.document);
     this.#changed();
   }
 

@@ -1,5 +1,6 @@
 import type { Batch } from '../batch/document.ts';
 import type { YieldPlan } from '../batch/plan/plan-types.ts';
+import { plansAlike } from '../batch/run-changes.ts';
 import { WorkerFault } from '../compute/task-client.ts';
 import type { HeavyState } from './bench-state.ts';
 
@@ -38,6 +39,14 @@ export class YieldDesk {
   connect(call: YieldCall): void {
     this.#call = call;
     if (this.#wanted !== undefined) this.ask(this.#wanted);
+  }
+
+  /**
+   * Asks for the yield of an edited batch, but where it is planned as the one that was asked for last. What was asked for counts,
+   * not what the edit changed: one that takes an edit back as it is typed changes nothing in the end.
+   */
+  follow(batch: Batch): void {
+    if (this.#wanted === undefined || !plansAlike(this.#wanted, batch)) this.ask(batch);
   }
 
   /** Asks for the yield of this batch. */

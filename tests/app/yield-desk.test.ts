@@ -66,6 +66,17 @@ describe('the desk for yields', () => {
     expect(asked.state.isUpdating).toBe(true);
   });
 
+  it('asks again for a batch that is edited there and back, and not for one that is planned alike', async () => {
+    const { asked, questions } = desk();
+    const [whole, more] = [newBatch('a'), newBatch('a')];
+    more.order.quantity += 1;
+    for (const batch of [whole, more, whole, { ...whole, runs: [] }]) {
+      asked.follow(batch);
+      await vi.advanceTimersByTimeAsync(500);
+    }
+    expect(questions).toHaveLength(3);
+  });
+
   it('says why where there is no answer, and shows no old one', async () => {
     const { asked, questions } = desk();
     asked.ask(newBatch('a'));
