@@ -1,6 +1,7 @@
+import type { Page, Worker as RunningWorker } from 'playwright';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type AppUnderTest, startApp } from '../support/app-under-test.ts';
-import { figure, said, setQuantity } from '../support/bench-steps.ts';
+import { figure, goTo, said, setQuantity } from '../support/bench-steps.ts';
 
 let app: AppUnderTest;
 beforeAll(async () => {
@@ -8,9 +9,13 @@ beforeAll(async () => {
 });
 afterAll(() => app.close());
 
-/** Holds every answer that a worker gives to the page until `release` is called; questions go through. */
+/**
+ * Holds every answer that a worker gives to the page from `hold` until `release` is called; questions go through. Notes each
+ * yield that the strip shows as the present one, and ends all workers from outside at `kill`.
+ */
 function holdWorkers(): void {
   const held: (() => void)[] = [];
+  const workers = new Set<Worker>();
   let isHeld = false;
   const listen = Worker.prototype.addEventListener;
   Worker.prototype.addEventListener = function (
@@ -19,6 +24,7 @@ function holdWorkers(): void {
     listener: unknown,
     options?: unknown,
   ) {
+    workers.add(this);
     if (kind !== 'message' || listener === null) {
       listen.call(this, kind, listener as EventListener, options as AddEventListenerOptions);
       return;
@@ -42,31 +48,122 @@ function holdWorkers(): void {
       isHeld = false;
       for (const go of held.splice(0)) go();
     },
+    kill: () => {
+      for (const worker of workers) worker.terminate();
+    },
+    seen: [],
+    watchYield: () => {
+      const strip = document
+        .querySelector('app-shell')!
+        .shadowRoot!.querySelector('app-figure-strip')!
+        .shadowRoot!.querySelector('cw-ripple-strip')!.shadowRoot!;
+      new MutationObserver(() => {
+        const shown = [...strip.querySelectorAll('.figure')].find((figure) =>
+          figure.textContent?.includes('expected yield'),
+        );
+        if (shown !== undefined && !shown.textContent!.includes('updating'))
+          (window as unknown as { seen: string[] }).seen.push(shown.querySelector('b')!.textContent!.trim());
+      }).observe(strip, { subtree: true, childList: true, characterData: true });
+    },
   });
 }
 
+let page: Page;
+beforeAll(async () => {
+  const context = await app.browser.newContext({ serviceWorkers: 'block' });
+  await context.addInitScript(holdWorkers);
+  page = await context.newPage();
+  await page.goto(`${app.url}#/batch/eyepiece-field-lens/stack`);
+});
+
+const strip = () => said(page, 'cw-ripple-strip');
+const setThickness = (typed: string) => setQuantity(page, 'Front layer 2: thickness', typed);
+
+/** The yield that is shown as the present one, once it is. */
+async function presentYield(): Promise<string> {
+  await expect.poll(() => figure(page, 'expected yield').catch(() => ''), { timeout: 60_000 }).toMatch(/%$/);
+  await expect.poll(strip, { timeout: 60_000 }).not.toContain('updating');
+  return figure(page, 'expected yield');
+}
+
+/** Has a worker run something that never gives it a turn again, as a program that hangs. */
+const hang = (worker: RunningWorker) =>
+  void worker
+    .evaluate(() => {
+      for (;;);
+    })
+    .catch(() => undefined);
+
 describe('a figure that takes longer than a frame', () => {
-  it('says that it is updating until its worker has answered, and never stands stale unmarked', async () => {
-    const context = await app.browser.newContext({ serviceWorkers: 'block' });
-    await context.addInitScript(holdWorkers);
-    const page = await context.newPage();
-    await page.goto(`${app.url}#/batch/eyepiece-field-lens/stack`);
-    await expect
-      .poll(() => figure(page, 'expected yield').catch(() => ''), { timeout: 60_000 })
-      .toMatch(/%$/);
-    const strip = () => said(page, 'cw-ripple-strip');
-    await expect.poll(strip, { timeout: 30_000 }).not.toContain('updating');
+  it('says that it is updating until its worker has answered, and never shows what an older edit asked for', async () => {
+    const planned = await presentYield();
+    const thickness = await page.getByRole('spinbutton', { name: 'Front layer 2: thickness' }).inputValue();
+    await page.evaluate('watchYield()');
     await page.evaluate('hold()');
     const before = await figure(page, 'R mean');
-    await setQuantity(page, 'Front layer 2: thickness', '118');
+    await setThickness('131');
     // What follows from the document alone has followed; the yield has not, and says so as long as it takes.
     await expect.poll(() => figure(page, 'R mean')).not.toBe(before);
     expect(await strip()).toContain('updating');
-    await page.waitForTimeout(1500);
+    await page.waitForTimeout(1000);
+    await setThickness(thickness);
+    await page.waitForTimeout(1000);
     expect(await strip()).toContain('updating');
     await page.evaluate('release()');
-    await expect.poll(strip, { timeout: 60_000 }).not.toContain('updating');
-    expect(await figure(page, 'expected yield')).toMatch(/%$/);
-    await context.close();
+    expect(await presentYield()).toBe(planned);
+    const seen = await page.evaluate(() => (window as unknown as { seen: string[] }).seen);
+    expect(new Set(seen)).toEqual(new Set([planned]));
+    await setThickness('129');
+    expect(await presentYield()).not.toBe(planned);
+  });
+});
+
+describe('a worker', () => {
+  it('that throws is replaced, and the screen says so', async () => {
+    const planned = await presentYield();
+    await page.evaluate('hold()');
+    await setThickness('127');
+    await page.waitForTimeout(500); // the question is asked
+    for (const worker of page.workers())
+      await worker.evaluate(() => {
+        setTimeout(() => {
+          throw new Error('broken on purpose');
+        }, 0);
+      });
+    await page.getByText('The expected yield is missing: the calculation broke down').waitFor();
+    expect(await strip()).not.toContain('expected yield');
+    await page.evaluate('release()');
+    await page.getByRole('button', { name: 'Compute it again' }).click();
+    expect(await presentYield()).not.toBe(planned);
+    expect(await page.getByText('The expected yield is missing').count()).toBe(0);
+  });
+
+  it('that hangs, or was killed, is replaced at the next edit', async () => {
+    for (const [thickness, spoil] of [
+      ['125', () => page.workers().forEach(hang)],
+      ['127', () => page.evaluate('kill()')],
+    ] as const) {
+      const before = await presentYield();
+      await spoil();
+      await setThickness('131');
+      await page.waitForTimeout(500); // the question is asked of a worker that will not answer
+      expect(await strip()).toContain('updating');
+      await setThickness(thickness);
+      expect(await presentYield()).not.toBe(before);
+    }
+  });
+
+  it('that hangs in the middle of virtual runs is cancelled all the same', async () => {
+    await goTo(page, 'Monitor');
+    await setQuantity(page, 'Virtual runs', '100000');
+    const idle = new Set(page.workers());
+    await page.getByRole('button', { name: 'Run 100000 virtual runs' }).click();
+    await page.getByLabel('Progress of the virtual runs').waitFor();
+    await expect.poll(() => page.workers().filter((worker) => !idle.has(worker)).length).toBeGreaterThan(0);
+    for (const worker of page.workers()) if (!idle.has(worker)) hang(worker);
+    await page.getByRole('button', { name: 'Cancel' }).click();
+    await setQuantity(page, 'Virtual runs', '20');
+    await page.getByRole('button', { name: 'Run 20 virtual runs' }).click();
+    await page.getByText('20 runs as set').waitFor();
   });
 });
