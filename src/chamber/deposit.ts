@@ -161,7 +161,7 @@ export function meanArrival(
     return arrivalAt(source, element, azimuth);
   }
   const bare = meanOverTurn(source, element, sight);
-  return less(bare, shadedOverTurn(shields, source, element, sight));
+  return less(bare, shadedOverTurn(shields, source, element, sight).shaded());
 }
 
 /** The piece of a rack or dome around the chamber's axis, and what of these may hide the source from it. */

@@ -1,8 +1,10 @@
 import { RAD_PER_DEG } from '../base/constants.ts';
 import { integrate, meanByEqualSteps } from '../math/integrate.ts';
-import { integrateSpans } from '../math/integrate-spans.ts';
+import { integrateSmooth, integrateSpans } from '../math/integrate-spans.ts';
+import { integrateWhere } from '../math/integrate-where.ts';
 import type { Element } from './element.ts';
 import { type ShieldShape, shadeAt } from './shield.ts';
+import { shadowSpans } from './shield-spans.ts';
 import type { Sight } from './sight.ts';
 import { arrivalAt, clearanceAt, type VapourSource } from './vapour-source.ts';
 
@@ -11,33 +13,51 @@ const SAMPLES_PER_RAD = 4;
 const FEWEST_SAMPLES = 6;
 /** Relative to what the shields take, which is a small part of the whole. */
 const TOLERANCE = 1e-6;
+const PATH_TOLERANCE = 1e-7;
 
-/**
- * What shields keep from an element while it goes once round the chamber's axis: the part of `meanOverTurn` for which
- * a ray to the source meets one of them.
- */
+/** What shields keep from an element that goes once round the chamber's axis, and how their shadow lies on its way. */
+export interface ShadedTurn {
+  /** Changes where the shadow gains or loses a border; see `ShadowSpans`. */
+  readonly borders: string;
+  /** The part of `meanOverTurn` for which a ray to the source meets a shield. */
+  readonly shaded: () => number;
+}
+
+/** The shadow of shields on an element that goes once round the chamber's axis; its borders are found to about 1e-11 rad. */
 export function shadedOverTurn(
   shapes: readonly ShieldShape[],
   source: VapourSource,
   element: Element,
   sight?: Sight,
-): number {
-  const facing = Math.atan2(element.y, element.x);
-  const radius = Math.hypot(element.x, element.y);
-  const isOpen = sight === undefined && alwaysFaces(source, element);
-  let sum = 0;
-  for (const [index, shape] of shapes.entries()) {
-    const window = shadowWindow(shape, source, element.z, radius, 0);
-    if (window === undefined) continue;
-    sum += integrateSpans(
-      (turn) => arrivalAt(source, element, facing - turn),
-      (turn) => shadeOfOne(shapes, index, source, element, facing - turn, isOpen, sight),
-      window.from,
-      window.to,
-      samplesOf(window.to - window.from),
-    );
-  }
-  return sum / (2 * Math.PI);
+): ShadedTurn {
+  const found = shapes.map((shape) => shadowSpans(shape, source, element));
+  return {
+    borders: found.map((one) => one?.borders ?? '').join('/'),
+    shaded: () => {
+      const facing = Math.atan2(element.y, element.x);
+      const isOpen = sight === undefined && alwaysFaces(source, element);
+      const arrival = (turn: number) => arrivalAt(source, element, facing - turn);
+      let sum = 0;
+      for (const [index, one] of found.entries()) {
+        const shade = (turn: number) =>
+          shadeOfOne(shapes, index, source, element, facing - turn, isOpen, sight);
+        if (one === undefined) {
+          const radius = Math.hypot(element.x, element.y);
+          const window = shadowWindow(shapes[index]!, source, element.z, radius, 0);
+          if (window !== undefined)
+            sum += integrateSpans(arrival, shade, window.from, window.to, NEAR_AXIS_SAMPLES);
+        } else
+          for (let at = 0; at < one.turns.length; at += 2) {
+            const [from, to] = [one.turns[at]!, one.turns[at + 1]!];
+            sum +=
+              isOpen && index === 0
+                ? integrateSmooth(arrival, from, to)
+                : integrateSpans(arrival, shade, from, to, samplesOf(to - from));
+          }
+      }
+      return sum / (2 * Math.PI);
+    },
+  };
 }
 
 /**
@@ -67,7 +87,7 @@ export function shadedOverPath(
       const from = Math.max(0, window.from + azimuth + 2 * Math.PI * pass);
       const to = Math.min(end, window.to + azimuth + 2 * Math.PI * pass);
       if (to <= from) continue;
-      sum += integrateSpans(
+      sum += integrateWhere(
         (carrier) => arrivalAt(source, placed(carrier).element, azimuth - carrier),
         (carrier) => {
           const { element, sight } = placed(carrier);
@@ -76,24 +96,75 @@ export function shadedOverPath(
         from,
         to,
         samples,
+        PATH_TOLERANCE,
       );
     }
   }
   return sum / end;
 }
 
-/** The mean over the turns of a free planet of what shields keep from it at each of its angles. */
-export function shadedOverPlanet(shadedAt: (angle: number) => number): number {
-  return (
-    meanByEqualSteps(shadedAt, 2 * Math.PI, TOLERANCE, FREE_FIRST, FREE_MOST) ??
-    integrate(shadedAt, 0, 2 * Math.PI, END_TOLERANCE, FREE_FIRST) / (2 * Math.PI)
+/**
+ * The mean over the turns of a free planet of what shields keep from it at each of its angles. Where the shadow gains or loses
+ * a border (a place passes an end of the sheet) the mean is not smooth: these angles are sought, and between them panels whose
+ * nodes crowd towards the ends follow roots and kinks alike.
+ */
+export function shadedOverPlanet(turnAt: (angle: number) => ShadedTurn): number {
+  const first = Array.from({ length: ANGLES }, (_, step) => turnAt((2 * Math.PI * step) / ANGLES));
+  const borders = (angle: number) => turnAt(angle).borders;
+  const breaks = first.flatMap((turn, step) =>
+    breaksBetween(
+      borders,
+      (2 * Math.PI * step) / ANGLES,
+      (2 * Math.PI * (step + 1)) / ANGLES,
+      turn.borders,
+      first[(step + 1) % ANGLES]!.borders,
+    ),
   );
+  if (breaks.length === 0) {
+    const shadedAt = (angle: number) => {
+      const step = (angle * ANGLES) / (2 * Math.PI);
+      return (Number.isInteger(step) ? first[step]! : turnAt(angle)).shaded();
+    };
+    return (
+      meanByEqualSteps(shadedAt, 2 * Math.PI, TOLERANCE, ANGLES / 2, FREE_MOST) ??
+      integrate(shadedAt, 0, 2 * Math.PI, TOLERANCE, ANGLES / 2) / (2 * Math.PI)
+    );
+  }
+  let sum = 0;
+  for (const [piece, from] of breaks.entries()) {
+    const width = (breaks[piece + 1] ?? breaks[0]! + 2 * Math.PI) - from;
+    const crowded = (x: number) => {
+      const part = x / width;
+      return 6 * part * (1 - part) * turnAt(from + width * part * part * (3 - 2 * part)).shaded();
+    };
+    sum += integrateSmooth(crowded, 0, width);
+  }
+  return sum / (2 * Math.PI);
 }
 
-const FREE_FIRST = 16;
+/** Where a step function of an angle, known at both ends, changes its value, each to about 1e-6: the mean bends there by less than the square root. */
+function breaksBetween(
+  of: (angle: number) => string,
+  from: number,
+  to: number,
+  atFrom: string,
+  atTo: string,
+): number[] {
+  if (atFrom === atTo) return [];
+  const middle = (from + to) / 2;
+  if (to - from < 1e-6) return [middle];
+  const atMiddle = of(middle);
+  return [
+    ...breaksBetween(of, from, middle, atFrom, atMiddle),
+    ...breaksBetween(of, middle, to, atMiddle, atTo),
+  ];
+}
+
+/** Angles of a planet that are looked at for the borders of the shadow. */
+const ANGLES = 32;
 const FREE_MOST = 512;
-/** Where places pass beyond an end of the sheet, its shadow comes and goes at once. */
-const END_TOLERANCE = 1e-4;
+/** Samples of a turn of an element so near to the axis that its ray's crossing does not go round that. */
+const NEAR_AXIS_SAMPLES = 96;
 
 /** Whether an element looks towards the source wherever that stands around the axis. */
 function alwaysFaces(source: VapourSource, { x, y, z, nx, ny, nz }: Element): boolean {

@@ -27,18 +27,27 @@ export function integrateSpans(
     const x = index === samples ? to : from + index * step;
     const value = inside(x);
     if (value > 0 !== before > 0) {
-      const end = zero(inside, last, x, before, value);
+      const end = signChange(inside, last, x, before, value);
       if (value > 0) begun = end;
-      else sum += panels(f, begun, end);
+      else sum += integrateSmooth(f, begun, end);
     }
     last = x;
     before = value;
   }
-  return before > 0 ? sum + panels(f, begun, to) : sum;
+  return before > 0 ? sum + integrateSmooth(f, begun, to) : sum;
 }
 
-/** Regula falsi with the Illinois rule: each end that stays is halved. */
-function zero(f: (x: number) => number, from: number, to: number, atFrom: number, atTo: number): number {
+/**
+ * Where a continuous f changes its sign between two places at which it has different ones, to about 1e-11: regula falsi
+ * with the Illinois rule, by which each end that stays is halved.
+ */
+export function signChange(
+  f: (x: number) => number,
+  from: number,
+  to: number,
+  atFrom: number,
+  atTo: number,
+): number {
   let [left, right, low, high] = [from, to, atFrom, atTo];
   let side = 0;
   for (let count = 0; count < SECANTS && right - left > 1e-11; count++) {
@@ -58,7 +67,8 @@ function zero(f: (x: number) => number, from: number, to: number, atFrom: number
   return (left + right) / 2;
 }
 
-function panels(f: (x: number) => number, from: number, to: number): number {
+/** ∫ f over [from, to] (rad) where f is as smooth as a source's light over an angle, by panels of fixed order. */
+export function integrateSmooth(f: (x: number) => number, from: number, to: number): number {
   const count = Math.max(1, Math.ceil((to - from) / PANEL_RAD));
   const half = (to - from) / (2 * count);
   let sum = 0;

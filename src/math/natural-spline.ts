@@ -20,7 +20,7 @@ export function naturalSpline(x: Float64Array, y: Float64Array): (wanted: number
     const width = x[at + 1]! - x[at]!;
     const t = (wanted - x[at]!) / width;
     const rest = 1 - t;
-    const cubic = (rest ** 3 - rest) * bend[at]! + (t ** 3 - t) * bend[at + 1]!;
+    const cubic = rest * (rest * rest - 1) * bend[at]! + t * (t * t - 1) * bend[at + 1]!;
     return rest * y[at]! + t * y[at + 1]! + (width * width * cubic) / 6;
   };
 }
