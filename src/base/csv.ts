@@ -1,12 +1,20 @@
-import Papa from 'papaparse';
+/** What a spreadsheet would take for a formula, behind blanks too, in the wide letters of East Asian keyboards too. */
+const FORMULA = /^\s*[=+\-@\uFF1D\uFF0B\uFF0D\uFF20]|^[\t\r\n]/;
 
 /**
  * A table as the text of a CSV file (RFC 4180: commas, quotes doubled, lines end in CR LF). A text that a
- * spreadsheet would take for a formula is disarmed with an apostrophe.
+ * spreadsheet would take for a formula is disarmed with an apostrophe (OWASP, CSV Injection).
  */
 export function csvText(
   heading: readonly string[],
   rows: readonly (readonly (string | number | boolean)[])[],
 ): string {
-  return `${Papa.unparse({ fields: [...heading], data: rows.map((row) => [...row]) }, { escapeFormulae: true })}\r\n`;
+  return [heading, ...rows].map((row) => `${row.map(cell).join(',')}\r\n`).join('');
+}
+
+function cell(value: string | number | boolean): string {
+  if (typeof value !== 'string') return String(value);
+  const isFormula = FORMULA.test(value);
+  if (!isFormula && !/[",\r\n]|^\s|\s$/.test(value)) return value;
+  return `"${isFormula ? "'" : ''}${value.replaceAll('"', '""')}"`;
 }

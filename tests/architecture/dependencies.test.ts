@@ -43,6 +43,25 @@ describe('the dependencies', () => {
     expect(missing).toEqual([]);
   });
 
+  it('are pinned: the lock file names one version of each, with a checksum, and no address but that of the registry', () => {
+    const lock = JSON.parse(readFileSync(join(root, 'package-lock.json'), 'utf8')) as {
+      packages: Record<string, { version?: string; resolved?: string; integrity?: string }>;
+    };
+    const loose = Object.entries(lock.packages).filter(
+      ([place, { version = '', resolved = '', integrity = '' }]) =>
+        place !== '' &&
+        !(
+          /^\d/.test(version) &&
+          /^sha(1|512)-/.test(integrity) &&
+          /^($|https:\/\/registry\.npmjs\.org\/)/.test(resolved)
+        ),
+    );
+    expect(loose.map(([place]) => place)).toEqual([]);
+    expect(
+      Object.values(manifest.dependencies).filter((version) => !/^\d+\.\d+\.\d+$/.test(version)),
+    ).toEqual([]);
+  });
+
   it('each have their reason in DEVELOPERS.md', () => {
     const developers = readFileSync(join(root, 'DEVELOPERS.md'), 'utf8');
     const names = Object.keys({ ...manifest.dependencies, ...manifest.devDependencies });

@@ -82,6 +82,10 @@ describe('the table of a chart', () => {
     ]);
   });
 
+  it('disarms a name that a spreadsheet would compute', () => {
+    expect(chartCsv({ headings: ['x', '=1+1'], rows: [[-1, undefined]] })).toBe('x,"\'=1+1"\r\n-1,\r\n');
+  });
+
   it('is quoted where a name has a comma', () => {
     expect(chartCsv(rows).split('\r\n')).toEqual([
       'Wavelength / nm,"R, new / %",R (before) / %,"yield, lower / %","yield, upper / %"',

@@ -60,6 +60,53 @@ describe('a batch file that is bad', () => {
   });
 });
 
+describe('what a file brings along', () => {
+  const markup = (mark: string) =>
+    `${mark}<img src=x onerror="window.hurt=1"><script>window.hurt=1</script>"'{{7*7}}`;
+  const hostile = changed((d) => {
+    Object.assign(d, { id: 'hostile', invented: markup('invented') });
+    Object.assign(d.order, { title: markup('title').slice(0, 120), lot: markup('lot').slice(0, 60) });
+  });
+
+  it('never becomes markup at any station or on paper, and code in a text is not run', async () => {
+    const { page } = visit;
+    await page
+      .locator('app-batch-bar input[type="file"]')
+      .setInputFiles({ name: 'hostile.json', mimeType: 'application/json', buffer: Buffer.from(hostile) });
+    await page.waitForURL(/hostile/);
+    for (const station of ['order', 'stack', 'load', 'run', 'monitor', 'inspect', 'traveller']) {
+      await page.goto(`${visit.app.url}#/batch/hostile/${station}`);
+      await page.locator(station === 'traveller' ? '.traveller' : 'main h1').waitFor();
+    }
+    expect(await said(page, '.traveller')).toContain('<img src=x onerror=');
+    await page.goto(`${visit.app.url}#/batches`);
+    await page.getByText('4 batches in this browser').waitFor();
+    expect(await page.locator('img[src="x"], script:not([src])').count()).toBe(0);
+    expect(await page.evaluate(() => (window as { hurt?: number }).hurt)).toBeUndefined();
+    expect(visit.faults).toEqual([]);
+    // The policy of the served app: no text becomes code, whatever brought it in.
+    const refused = await page.evaluate(() => {
+      const script = document.createElement('script');
+      script.textContent = 'window.hurt = 1';
+      document.body.append(script);
+      // Later, since the tool that runs this here lets it evaluate what the page may not.
+      return new Promise<unknown>((resolve) => {
+        setTimeout(() => {
+          try {
+            // biome-ignore lint/security/noGlobalEval: it is what must be refused
+            resolve(eval('1 + 1'));
+          } catch (error) {
+            resolve((error as Error).name);
+          }
+        }, 0);
+      });
+    });
+    expect(refused).toBe('EvalError');
+    expect(await page.evaluate(() => (window as { hurt?: number }).hurt)).toBeUndefined();
+    expect(visit.faults.splice(0).every((fault) => /Content Security Policy/.test(fault))).toBe(true);
+  });
+});
+
 describe('a measured file', () => {
   it('without a spectrum changes nothing and says so', async () => {
     const { page } = visit;

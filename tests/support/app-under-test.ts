@@ -16,7 +16,8 @@ export interface AppUnderTest {
   readonly url: string;
   readonly browser: Browser;
   /**
-   * A fresh window with storage of its own; what goes wrong on the page is collected in `faults`. The program is not stored
+   * A fresh window with storage of its own; what goes wrong on the page is collected in `faults`, a request to anywhere but the app's
+   * own address among it. The program is not stored
    * for work without a network, but where the options allow service workers.
    */
   open(hash?: string, options?: Parameters<Browser['newContext']>[0]): Promise<Visit>;
@@ -48,6 +49,12 @@ export async function startApp(): Promise<AppUnderTest> {
       });
       const page = await context.newPage();
       const faults = watched(page);
+      context.on('request', (request) => {
+        const isHome = [url, `blob:${url}`, 'data:', 'about:'].some((start) =>
+          request.url().startsWith(start),
+        );
+        if (!isHome) faults.push(`a request left the machine: ${request.url()}`);
+      });
       await page.goto(url + hash);
       await page.locator('app-journey-rail a').first().waitFor();
       return { page, context, faults };

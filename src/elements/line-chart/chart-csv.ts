@@ -1,3 +1,4 @@
+import { csvText } from '../../base/csv.ts';
 import { axisTitle, type ChartAxis, type LineSeries } from './line-chart-data.ts';
 import { sampleAt } from './sample-at.ts';
 
@@ -39,9 +40,10 @@ function columnsOf(item: LineSeries): string[] {
   return item.lower === undefined ? [name] : [`${name}, lower`, `${name}, upper`];
 }
 
-/** Rows as comma-separated text (RFC 4180) with a decimal point. */
+/** Rows as comma-separated text with a decimal point. */
 export function chartCsv({ headings, rows }: ChartRows): string {
-  const cell = (text: string) => (/[",\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text);
-  const lines = [headings.map(cell), ...rows.map((row) => row.map((value) => value?.toString() ?? ''))];
-  return `${lines.map((line) => line.join(',')).join('\r\n')}\r\n`;
+  return csvText(
+    headings,
+    rows.map((row) => row.map((value) => value ?? '')),
+  );
 }
