@@ -1,20 +1,22 @@
-import { CIRCULAR, HYPERBOLIC, MOST_OCTAVES, OCTAVE_HALVES, ROUNDER } from './circular-rational.ts';
+import { CIRCULAR, HYPERBOLIC, halved, MOST_OCTAVES, OCTAVE_HALVES, ROUNDER } from './circular-rational.ts';
 import { LAYERS_BETWEEN_RESCALES } from './front-field.ts';
-import { ABSORBING_STRIDE, type LayerTables, type WavelengthRun } from './layer-tables.ts';
+import { BOUNDARY_STRIDE, GROWTH_PER_OCTAVE } from './layer-boundaries.ts';
+import type { LayerTables, WavelengthRun } from './layer-tables.ts';
 
 /** Numbers that `spectrumWithDerivativesAbsorbing` keeps for each layer. */
-export const ABSORBING_SCRATCH = 12;
+export const ABSORBING_SCRATCH = 9;
 
 /**
  * R and T of layers that may absorb or be evanescent, and their derivatives with respect to every thickness.
  *
- * The way up is that of absorbing-kernel.ts. With W = iκ (C/η; η B) just above a layer, V the field there, P
- * the matrix of everything above and D = Y0 B + C at the front:
- *   dr/dd = 2 Y0 det[P W, P V] / D² = 2 Y0 det P det[W, V] / D²   (det P = 1 but for the kernel's factors),
- *   dD/dd = det[P W, U] = det P det[W, P⁻¹ U]  with  U = (−1; Y0),  and  dT = −2 T Re(dD / D).
- * P⁻¹ U is carried downwards with the layers' matrices, which were kept on the way up; there all of the
- * kernel's factors cancel. `scratch` holds ABSORBING_SCRATCH numbers a layer. `amplitudeDerivative`, where wanted,
- * takes dr as [2 * (wavelength * layerCount + layer)], real and imaginary part. Nothing is allocated.
+ * The way up is that of absorbing-kernel.ts. With V = (B; F) just above a layer, in its own units, a thickness d changes
+ * V by W = iκ (F; B) dd. With P, the matrix of everything above, and D = Y0 B + C at the front,
+ *   dr/dd = 2 Y0 det[P W, P V] / D² = 2 Y0 iκη (F² − B²) det P / D²   (det P = 1 but for the kernel's factors),
+ *   dD/dd = ℓ W = iκ (ℓ1 F + ℓ2 B)  with the row  ℓ = (Y0, 1) P,  and  dT = −2 T Re(dD / D).
+ * ℓ is carried downwards. A boundary multiplies ℓ2 by its ratio, a layer works on ℓ as it does on V, because its matrix
+ * is symmetric; there all of the kernel's factors cancel. It starts as −2 T / D times itself, so that dT is its real part.
+ * `scratch` holds ABSORBING_SCRATCH numbers a layer. `amplitudeDerivative`, where wanted, takes dr as
+ * [2 * (wavelength * layerCount + layer)], real and imaginary part. Nothing is allocated.
  */
 export function spectrumWithDerivativesAbsorbing(
   tables: LayerTables,
@@ -27,7 +29,8 @@ export function spectrumWithDerivativesAbsorbing(
   transmittanceDerivative: Float64Array,
   amplitudeDerivative?: Float64Array,
 ): void {
-  const { absorbing, mediumOf, mediumCount, layerCount, incidentAdmittance, substrateAdmittance } = tables;
+  const { boundaries, boundaryOf, boundaryCount, entry, layerCount } = tables;
+  const { incidentAdmittance, substrateAdmittance } = tables;
   const halves = OCTAVE_HALVES;
   const p0 = CIRCULAR[0]!;
   const p1 = CIRCULAR[1]!;
@@ -42,18 +45,25 @@ export function spectrumWithDerivativesAbsorbing(
   const v1 = HYPERBOLIC[3]!;
   const v2 = HYPERBOLIC[4]!;
   const rounder = ROUNDER[0]!;
+  const stride = BOUNDARY_STRIDE;
+  const growth = GROWTH_PER_OCTAVE;
+  const turn = Math.PI;
   for (let w = run.from; w < run.to; w++) {
-    const row = w * mediumCount;
-    const substrateRe = substrateAdmittance[2 * w]!;
+    const row = w * boundaryCount;
+    const glassRe = substrateAdmittance[2 * w]!;
+    const glassIm = substrateAdmittance[2 * w + 1]!;
+    const entryRe = entry[2 * w]!;
+    const entryIm = entry[2 * w + 1]!;
     let bRe = 1;
     let bIm = 0;
-    let cRe = substrateRe;
-    let cIm = substrateAdmittance[2 * w + 1]!;
+    let fieldRe = entryRe * glassRe - entryIm * glassIm;
+    let fieldIm = entryRe * glassIm + entryIm * glassRe;
     let scale = 1;
     let decay = 0;
     for (let j = 0, s = 0; j < layerCount; j++, s += ABSORBING_SCRATCH) {
-      const at = (row + mediumOf[j]!) * ABSORBING_STRIDE;
-      const halfTurns = absorbing[at]! * thicknessNm[j]!;
+      const at = (row + boundaryOf[j]!) * stride;
+      const thickness = thicknessNm[j]!;
+      const halfTurns = boundaries[at]! * thickness;
       const f = halfTurns - (halfTurns + rounder - rounder);
       const zf = f * f;
       const zzf = zf * zf;
@@ -64,7 +74,7 @@ export function spectrumWithDerivativesAbsorbing(
       const sine = 2 * p * q;
       const cosine = qq - pp;
 
-      const octaves = absorbing[at + 1]! * thicknessNm[j]!;
+      const octaves = boundaries[at + 1]! * thickness;
       const whole = octaves + rounder - rounder;
       const g = octaves - whole;
       const zg = g * g;
@@ -82,45 +92,42 @@ export function spectrumWithDerivativesAbsorbing(
         shrunk = evenHalf - oddHalf;
       }
 
-      const etaRe = absorbing[at + 2]!;
-      const etaIm = absorbing[at + 3]!;
-      const perRe = absorbing[at + 4]!;
-      const perIm = absorbing[at + 5]!;
-      const flowRe = perRe * cRe - perIm * cIm;
-      const flowIm = perRe * cIm + perIm * cRe;
-      const gRe = even * bRe + odd * flowRe;
-      const gIm = even * bIm + odd * flowIm;
-      const hRe = odd * bRe + even * flowRe;
-      const hIm = odd * bIm + even * flowIm;
+      const gRe = even * bRe + odd * fieldRe;
+      const gIm = even * bIm + odd * fieldIm;
+      const hRe = odd * bRe + even * fieldRe;
+      const hIm = odd * bIm + even * fieldIm;
       bRe = cosine * gRe - sine * hIm;
       bIm = cosine * gIm + sine * hRe;
-      const upRe = cosine * hRe - sine * gIm;
-      const upIm = cosine * hIm + sine * gRe;
-      cRe = etaRe * upRe - etaIm * upIm;
-      cIm = etaRe * upIm + etaIm * upRe;
-
-      scratch[s] = even;
-      scratch[s + 1] = odd;
-      scratch[s + 2] = cosine;
-      scratch[s + 3] = sine;
-      scratch[s + 4] = upRe;
-      scratch[s + 5] = upIm;
-      scratch[s + 6] = bRe;
-      scratch[s + 7] = bIm;
-      scratch[s + 8] = cRe;
-      scratch[s + 9] = cIm;
-      let shrink = 1;
+      let upRe = cosine * hRe - sine * gIm;
+      let upIm = cosine * hIm + sine * gRe;
+      const turned = qq + pp;
+      let factor = turned * (v + u);
+      let passed = turned * turned * (v - u) * (v + u) * shrunk;
       if ((j + 1) % LAYERS_BETWEEN_RESCALES === 0) {
-        shrink = 1 / (Math.abs(bRe) + Math.abs(bIm) + Math.abs(cRe) + Math.abs(cIm));
+        const shrink = 1 / (Math.abs(bRe) + Math.abs(bIm) + Math.abs(upRe) + Math.abs(upIm));
         bRe *= shrink;
         bIm *= shrink;
-        cRe *= shrink;
-        cIm *= shrink;
+        upRe *= shrink;
+        upIm *= shrink;
+        even *= shrink;
+        odd *= shrink;
+        factor *= shrink;
+        passed *= shrink * shrink;
       }
-      const factor = qq + pp;
-      scratch[s + 10] = shrink;
-      scratch[s + 11] = factor * factor * (v - u) * (v + u) * shrunk;
-      scale *= factor * (v + u) * shrink;
+      scratch[s] = bRe;
+      scratch[s + 1] = bIm;
+      scratch[s + 2] = upRe;
+      scratch[s + 3] = upIm;
+      scratch[s + 4] = even;
+      scratch[s + 5] = odd;
+      scratch[s + 6] = cosine;
+      scratch[s + 7] = sine;
+      scratch[s + 8] = passed;
+      const ratioRe = boundaries[at + 2]!;
+      const ratioIm = boundaries[at + 3]!;
+      fieldRe = ratioRe * upRe - ratioIm * upIm;
+      fieldIm = ratioRe * upIm + ratioIm * upRe;
+      scale *= factor;
       decay += octaves;
     }
 
@@ -128,93 +135,82 @@ export function spectrumWithDerivativesAbsorbing(
     const y0Im = incidentAdmittance[2 * w + 1]!;
     const frontRe = y0Re * bRe - y0Im * bIm;
     const frontIm = y0Re * bIm + y0Im * bRe;
-    const backRe = frontRe - cRe;
-    const backIm = frontIm - cIm;
-    const forthRe = frontRe + cRe;
-    const forthIm = frontIm + cIm;
+    const backRe = frontRe - fieldRe;
+    const backIm = frontIm - fieldIm;
+    const forthRe = frontRe + fieldRe;
+    const forthIm = frontIm + fieldIm;
     const perForth = 1 / (forthRe * forthRe + forthIm * forthIm);
-    const grown = scale * 2 ** (-decay / 2);
+    const grown = scale * halved(decay / 2);
+    const passing = 4 * y0Re * glassRe * perForth * grown * grown;
     reflectance[w] = (backRe * backRe + backIm * backIm) * perForth;
-    transmittance[w] = 4 * y0Re * substrateRe * perForth * grown * grown;
+    transmittance[w] = passing;
 
-    // dR = Re(weight · det[W, V]) · above with weight = 4 Y0 r* / D² = 4 Y0 (back · forth)* / |D|⁴.
+    // dR = Re(weight · iκη (F² − B²)) with weight = 4 Y0 det P r* / D² = 4 Y0 det P (back · forth)* / |D|⁴.
     const common = 4 * perForth * perForth;
     const bothRe = common * (backRe * forthRe - backIm * forthIm);
     const bothIm = common * (backRe * forthIm + backIm * forthRe);
-    const weightRe = y0Re * bothRe + y0Im * bothIm;
-    const weightIm = y0Im * bothRe - y0Re * bothIm;
-    // dr = turn · det[W, V] · above with turn = 2 Y0 / D².
+    let weightRe = y0Re * bothRe + y0Im * bothIm;
+    let weightIm = y0Im * bothRe - y0Re * bothIm;
+    // dr likewise with 2 Y0 det P / D².
     const perSquareRe = 2 * perForth * perForth * (forthRe * forthRe - forthIm * forthIm);
     const perSquareIm = -4 * perForth * perForth * forthRe * forthIm;
-    const turnRe = y0Re * perSquareRe - y0Im * perSquareIm;
-    const turnIm = y0Re * perSquareIm + y0Im * perSquareRe;
-    // dT = Re(fall · dD) with fall = −2 T / D.
-    const fall = -2 * transmittance[w]! * perForth;
-    const fallRe = fall * forthRe;
-    const fallIm = -fall * forthIm;
+    let strengthRe = y0Re * perSquareRe - y0Im * perSquareIm;
+    let strengthIm = y0Re * perSquareIm + y0Im * perSquareRe;
+    const fall = -2 * passing * perForth;
+    let secondRe = fall * forthRe;
+    let secondIm = -fall * forthIm;
+    let firstRe = y0Re * secondRe - y0Im * secondIm;
+    let firstIm = y0Re * secondIm + y0Im * secondRe;
     const out = w * layerCount;
-    let above = 1;
-    let firstRe = -1;
-    let firstIm = 0;
-    let secondRe = y0Re;
-    let secondIm = y0Im;
     for (let j = layerCount - 1, s = j * ABSORBING_SCRATCH; j >= 0; j--, s -= ABSORBING_SCRATCH) {
-      const at = (row + mediumOf[j]!) * ABSORBING_STRIDE;
-      const etaRe = absorbing[at + 2]!;
-      const etaIm = absorbing[at + 3]!;
-      const perRe = absorbing[at + 4]!;
-      const perIm = absorbing[at + 5]!;
-      const shrink = scratch[s + 10]!;
-      above *= shrink * shrink;
-      firstRe *= shrink;
-      firstIm *= shrink;
-      secondRe *= shrink;
-      secondIm *= shrink;
-      // W = iκ (C / η; η B), iκ = octaves ln 2 / 2 + i π half turns, both per nm.
-      const rateRe = 0.5 * Math.LN2 * absorbing[at + 1]!;
-      const rateIm = Math.PI * absorbing[at]!;
-      const bReHere = scratch[s + 6]!;
-      const bImHere = scratch[s + 7]!;
-      const cReHere = scratch[s + 8]!;
-      const cImHere = scratch[s + 9]!;
-      const topRe = scratch[s + 4]!;
-      const topIm = scratch[s + 5]!;
-      const lowRe = etaRe * bReHere - etaIm * bImHere;
-      const lowIm = etaRe * bImHere + etaIm * bReHere;
+      const at = (row + boundaryOf[j]!) * stride;
+      const ratioRe = boundaries[at + 2]!;
+      const ratioIm = boundaries[at + 3]!;
+      const ownRe = ratioRe * secondRe - ratioIm * secondIm;
+      const ownIm = ratioRe * secondIm + ratioIm * secondRe;
+      const electricRe = scratch[s]!;
+      const electricIm = scratch[s + 1]!;
+      const magneticRe = scratch[s + 2]!;
+      const magneticIm = scratch[s + 3]!;
 
-      const sizeRe = topRe * cReHere - topIm * cImHere - (lowRe * bReHere - lowIm * bImHere);
-      const sizeIm = topRe * cImHere + topIm * cReHere - (lowRe * bImHere + lowIm * bReHere);
-      const bendRe = rateRe * sizeRe - rateIm * sizeIm;
-      const bendIm = rateRe * sizeIm + rateIm * sizeRe;
-      reflectanceDerivative[out + j] = above * (weightRe * bendRe - weightIm * bendIm);
+      const reachRe = firstRe * magneticRe - firstIm * magneticIm + (ownRe * electricRe - ownIm * electricIm);
+      const reachIm = firstRe * magneticIm + firstIm * magneticRe + (ownRe * electricIm + ownIm * electricRe);
+      transmittanceDerivative[out + j] =
+        growth * boundaries[at + 1]! * reachRe - turn * boundaries[at]! * reachIm;
+
+      const lessRe = magneticRe - electricRe;
+      const lessIm = magneticIm - electricIm;
+      const moreRe = magneticRe + electricRe;
+      const moreIm = magneticIm + electricIm;
+      const sizeRe = lessRe * moreRe - lessIm * moreIm;
+      const sizeIm = lessRe * moreIm + lessIm * moreRe;
+      const slopeRe = boundaries[at + 4]!;
+      const slopeIm = boundaries[at + 5]!;
+      const bendRe = slopeRe * sizeRe - slopeIm * sizeIm;
+      const bendIm = slopeRe * sizeIm + slopeIm * sizeRe;
+      reflectanceDerivative[out + j] = weightRe * bendRe - weightIm * bendIm;
+      const passed = scratch[s + 8]!;
+      weightRe *= passed;
+      weightIm *= passed;
       if (amplitudeDerivative !== undefined) {
-        amplitudeDerivative[2 * (out + j)] = above * (turnRe * bendRe - turnIm * bendIm);
-        amplitudeDerivative[2 * (out + j) + 1] = above * (turnRe * bendIm + turnIm * bendRe);
+        amplitudeDerivative[2 * (out + j)] = strengthRe * bendRe - strengthIm * bendIm;
+        amplitudeDerivative[2 * (out + j) + 1] = strengthRe * bendIm + strengthIm * bendRe;
+        strengthRe *= passed;
+        strengthIm *= passed;
       }
 
-      const reachRe = topRe * secondRe - topIm * secondIm - (lowRe * firstRe - lowIm * firstIm);
-      const reachIm = topRe * secondIm + topIm * secondRe - (lowRe * firstIm + lowIm * firstRe);
-      const gainRe = rateRe * reachRe - rateIm * reachIm;
-      const gainIm = rateRe * reachIm + rateIm * reachRe;
-      transmittanceDerivative[out + j] = fallRe * gainRe - fallIm * gainIm;
-
-      above *= scratch[s + 11]!;
-      const even = scratch[s]!;
-      const odd = scratch[s + 1]!;
-      const cosine = scratch[s + 2]!;
-      const sine = scratch[s + 3]!;
-      const flowRe = perRe * secondRe - perIm * secondIm;
-      const flowIm = perRe * secondIm + perIm * secondRe;
-      const gRe = even * firstRe - odd * flowRe;
-      const gIm = even * firstIm - odd * flowIm;
-      const hRe = even * flowRe - odd * firstRe;
-      const hIm = even * flowIm - odd * firstIm;
-      firstRe = cosine * gRe + sine * hIm;
-      firstIm = cosine * gIm - sine * hRe;
-      const downRe = cosine * hRe + sine * gIm;
-      const downIm = cosine * hIm - sine * gRe;
-      secondRe = etaRe * downRe - etaIm * downIm;
-      secondIm = etaRe * downIm + etaIm * downRe;
+      const even = scratch[s + 4]!;
+      const odd = scratch[s + 5]!;
+      const cosine = scratch[s + 6]!;
+      const sine = scratch[s + 7]!;
+      const gRe = even * firstRe + odd * ownRe;
+      const gIm = even * firstIm + odd * ownIm;
+      const hRe = odd * firstRe + even * ownRe;
+      const hIm = odd * firstIm + even * ownIm;
+      firstRe = cosine * gRe - sine * hIm;
+      firstIm = cosine * gIm + sine * hRe;
+      secondRe = cosine * hRe - sine * gIm;
+      secondIm = cosine * hIm + sine * gRe;
     }
   }
 }

@@ -1,4 +1,4 @@
-import { CIRCULAR, HYPERBOLIC, MOST_OCTAVES, OCTAVE_HALVES, ROUNDER } from './circular-rational.ts';
+import { CIRCULAR, HYPERBOLIC, halved, MOST_OCTAVES, OCTAVE_HALVES, ROUNDER } from './circular-rational.ts';
 import { FRONT_STRIDE, LAYERS_BETWEEN_RESCALES } from './front-field.ts';
 import { BOUNDARY_STRIDE } from './layer-boundaries.ts';
 import type { LayerTables, WavelengthRun } from './layer-tables.ts';
@@ -112,6 +112,6 @@ export function propagateAbsorbing(
     front[f + 1] = bIm;
     front[f + 2] = fieldRe;
     front[f + 3] = fieldIm;
-    front[f + 4] = scale * 2 ** (-decay / 2);
+    front[f + 4] = scale * halved(decay / 2);
   }
 }

@@ -51,3 +51,17 @@ export const OCTAVE_HALVES = Float64Array.from({ length: 2 * (MOST_OCTAVES + 1) 
   const power = 2 ** -(i >> 1);
   return i % 2 === 0 ? (1 + power) / 2 : (1 - power) / 2;
 });
+
+/** 2^−i as far as doubles go, then 0. */
+export const POWERS = Float64Array.from({ length: 1076 }, (_, i) => 2 ** -i);
+
+/** 2^−octaves for octaves from 0, to 2e-16: the power itself takes several layers' time. */
+export function halved(octaves: number): number {
+  const rounder = ROUNDER[0]!;
+  const whole = octaves + rounder - rounder;
+  const g = octaves - whole;
+  const z = g * g;
+  const u = g * (HYPERBOLIC[0]! + z * (HYPERBOLIC[1]! + z * HYPERBOLIC[2]!));
+  const v = 1 + z * (HYPERBOLIC[3]! + z * HYPERBOLIC[4]!);
+  return ((v - u) / (v + u)) * POWERS[Math.min(whole, POWERS.length - 1)]!;
+}

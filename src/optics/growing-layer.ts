@@ -41,12 +41,12 @@ export class GrowingLayer {
     const below = { ...stack, layers: stack.layers.slice(0, -1) };
     const front = new Float64Array(FRONT_STRIDE);
     new SpectrumSolver(below, incidenceRad, polarization).frontField(belowNm, front);
-    const { absorbing, incidentAdmittance, substrateAdmittance } = layerTables(
+    const { media, incidentAdmittance, substrateAdmittance } = layerTables(
       { ...stack, layers: [growing] },
       incidenceRad,
       polarization,
     );
-    const [halfTurns, octaves, , , perRe, perIm] = absorbing as unknown as readonly number[];
+    const [halfTurns, octaves, , , perRe, perIm] = media as unknown as readonly number[];
     const [bRe, bIm, cRe, cIm, scale] = front as unknown as readonly number[];
     const y0 = incidentAdmittance[0]!;
     const passed = 4 * y0 * substrateAdmittance[0]! * (perRe! ** 2 + perIm! ** 2) * scale! ** 2;

@@ -1,5 +1,12 @@
-/** Numbers a boundary has: half turns and octaves per nm of the layer below it, Re and Im of η below over η above. */
-export const BOUNDARY_STRIDE = 4;
+/**
+ * Numbers a boundary has: half turns and octaves per nm of the layer below it; η below over η above, real and imaginary
+ * part; and the slope iκη of the layer below it, likewise.
+ *
+ * iκ is what multiplies a field whose phase δ = κ d grows: π half turns make its imaginary part, ln 2 / 2 octaves
+ * (GROWTH_PER_OCTAVE) its real part, both per nm.
+ */
+export const BOUNDARY_STRIDE = 6;
+export const GROWTH_PER_OCTAVE = 0.5 * Math.LN2;
 
 /** The upper boundaries of a stack's layers; layers that have the same media below and above share one. */
 export interface Boundaries {

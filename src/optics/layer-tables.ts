@@ -1,4 +1,4 @@
-import { BOUNDARY_STRIDE, boundariesOf } from './layer-boundaries.ts';
+import { BOUNDARY_STRIDE, boundariesOf, GROWTH_PER_OCTAVE } from './layer-boundaries.ts';
 import type { Medium } from './medium.ts';
 import { type Polarization, requireIncidence, requireStack, type StackOnGrid } from './stack-on-grid.ts';
 import {
@@ -8,10 +8,8 @@ import {
   tiltMedium,
 } from './tilted-admittance.ts';
 
-/** Numbers a layer has in `LayerTables.lossless`: half turns of phase per nm, η over that of the layer above. */
-export const LOSSLESS_STRIDE = 2;
-/** Numbers a medium has in `LayerTables.absorbing`: half turns per nm, octaves of decay per nm, Re η, Im η, Re 1/η, Im 1/η. */
-export const ABSORBING_STRIDE = 6;
+/** Numbers a medium has in `LayerTables.media`: half turns per nm, octaves of decay per nm, Re η, Im η, Re 1/η, Im 1/η. */
+export const MEDIUM_STRIDE = 6;
 
 /** Wavelengths `from` to below `to` that one kernel serves. */
 export interface WavelengthRun {
@@ -37,19 +35,12 @@ export interface LayerTables {
   readonly mediumCount: number;
   /** For each layer the place of its medium, 0 to mediumCount − 1. */
   readonly mediumOf: Int32Array;
-  /**
-   * [wavelength][layer][LOSSLESS_STRIDE], so that the kernel reads straight on, which is a tenth faster than
-   * by media; meaningless where a layer absorbs or is evanescent.
-   */
-  readonly lossless: Float64Array;
-  /** [wavelength][layer]: half turns per nm times η, for derivatives; as meaningless where a layer absorbs. */
-  readonly losslessSlope: Float64Array;
-  /** [wavelength][medium][ABSORBING_STRIDE] */
-  readonly absorbing: Float64Array;
+  /** [wavelength][medium][MEDIUM_STRIDE] */
+  readonly media: Float64Array;
   /** For each layer the place of its upper boundary, 0 to boundaryCount − 1. */
   readonly boundaryOf: Int32Array;
   readonly boundaryCount: number;
-  /** [wavelength][boundary][BOUNDARY_STRIDE]; empty where every run is lossless. */
+  /** [wavelength][boundary][BOUNDARY_STRIDE] */
   readonly boundaries: Float64Array;
   /** Into the units of the lowest layer: 1/η of it, 1 without layers; [wavelength][2] (real, imaginary). */
   readonly entry: Float64Array;
@@ -79,18 +70,16 @@ export function layerTables(
   const sine = Math.sin(incidenceRad);
   const cosine = Math.cos(incidenceRad);
   const wavelengthCount = wavelengthNm.length;
-  const media = [...new Set(layers)];
-  const place = new Map<Medium, number>(media.map((medium, m) => [medium, m]));
+  const distinct = [...new Set(layers)];
+  const place = new Map<Medium, number>(distinct.map((medium, m) => [medium, m]));
   const mediumOf = Int32Array.from(layers, (medium) => place.get(medium)!);
-  const mediumCount = media.length;
+  const mediumCount = distinct.length;
   const tilted: TiltedMedium = { normalRe: 0, normalIm: 0, admittanceRe: 0, admittanceIm: 0 };
 
   const { boundaryOf, media: pairs } = boundariesOf(mediumOf);
-  const lossless = new Float64Array(wavelengthCount * layers.length * LOSSLESS_STRIDE);
-  const losslessSlope = new Float64Array(wavelengthCount * layers.length);
   const boundaries = new Float64Array(wavelengthCount * pairs.length * BOUNDARY_STRIDE);
   const entry = new Float64Array(2 * wavelengthCount);
-  const absorbing = new Float64Array(wavelengthCount * mediumCount * ABSORBING_STRIDE);
+  const media = new Float64Array(wavelengthCount * mediumCount * MEDIUM_STRIDE);
   const lossy = new Uint8Array(wavelengthCount);
   const incidentAdmittance = new Float64Array(2 * wavelengthCount);
   const substrateAdmittance = new Float64Array(2 * wavelengthCount);
@@ -107,53 +96,42 @@ export function layerTables(
     substrateAdmittance[2 * w] = tilted.admittanceRe;
     substrateAdmittance[2 * w + 1] = tilted.admittanceIm;
     for (let m = 0; m < mediumCount; m++) {
-      tilt(media[m]!, LEAST_LAYER_NORMAL);
+      tilt(distinct[m]!, LEAST_LAYER_NORMAL);
       const { normalRe, normalIm, admittanceRe: re, admittanceIm: im } = tilted;
       const size = re * re + im * im;
       const halfTurns = (2 * normalRe) / wavelengthNm[w]!;
       const octaves = (-4 * Math.PI * Math.LOG2E * normalIm) / wavelengthNm[w]!;
       const slot = w * mediumCount + m;
-      const there = slot * ABSORBING_STRIDE;
-      absorbing[there] = halfTurns;
-      absorbing[there + 1] = octaves;
-      absorbing[there + 2] = re;
-      absorbing[there + 3] = im;
-      absorbing[there + 4] = re / size;
-      absorbing[there + 5] = -im / size;
+      const there = slot * MEDIUM_STRIDE;
+      media[there] = halfTurns;
+      media[there + 1] = octaves;
+      media[there + 2] = re;
+      media[there + 3] = im;
+      media[there + 4] = re / size;
+      media[there + 5] = -im / size;
       if (normalIm !== 0) lossy[w] = 1;
     }
-    const placeOf = (medium: number) => (w * mediumCount + medium) * ABSORBING_STRIDE;
+    const placeOf = (medium: number) => (w * mediumCount + medium) * MEDIUM_STRIDE;
     for (let b = 0; b < pairs.length; b++) {
       const [below, above] = pairs[b]!;
       const here = (w * pairs.length + b) * BOUNDARY_STRIDE;
-      fillBoundary(boundaries, here, absorbing, placeOf(below), above < 0 ? undefined : placeOf(above));
-    }
-    for (let j = 0; j < layers.length; j++) {
-      const here = w * layers.length + j;
-      const there = placeOf(mediumOf[j]!);
-      const boundary = (w * pairs.length + boundaryOf[j]!) * BOUNDARY_STRIDE;
-      lossless[here * LOSSLESS_STRIDE] = absorbing[there]!;
-      lossless[here * LOSSLESS_STRIDE + 1] = boundaries[boundary + 2]!;
-      losslessSlope[here] = absorbing[there]! * absorbing[there + 2]!;
+      fillBoundary(boundaries, here, media, placeOf(below), above < 0 ? undefined : placeOf(above));
     }
     const lowest = layers.length === 0 ? undefined : placeOf(mediumOf[0]!);
-    entry[2 * w] = lowest === undefined ? 1 : absorbing[lowest + 4]!;
-    entry[2 * w + 1] = lowest === undefined ? 0 : absorbing[lowest + 5]!;
+    entry[2 * w] = lowest === undefined ? 1 : media[lowest + 4]!;
+    entry[2 * w + 1] = lowest === undefined ? 0 : media[lowest + 5]!;
   }
-  const runs = runsOf(lossy);
   return {
     wavelengthCount,
     layerCount: layers.length,
     mediumCount,
     mediumOf,
-    lossless,
-    losslessSlope,
-    absorbing,
+    media,
     boundaryOf,
     boundaryCount: pairs.length,
-    boundaries: runs.some((run) => !run.lossless) ? boundaries : new Float64Array(0),
+    boundaries,
     entry,
-    runs,
+    runs: runsOf(lossy),
     incidentAdmittance,
     substrateAdmittance,
   };
@@ -163,18 +141,24 @@ export function layerTables(
 function fillBoundary(
   boundaries: Float64Array,
   here: number,
-  absorbing: Float64Array,
+  media: Float64Array,
   below: number,
   above: number | undefined,
 ): void {
-  const perRe = above === undefined ? 1 : absorbing[above + 4]!;
-  const perIm = above === undefined ? 0 : absorbing[above + 5]!;
-  const re = absorbing[below + 2]!;
-  const im = absorbing[below + 3]!;
-  boundaries[here] = absorbing[below]!;
-  boundaries[here + 1] = absorbing[below + 1]!;
+  const perRe = above === undefined ? 1 : media[above + 4]!;
+  const perIm = above === undefined ? 0 : media[above + 5]!;
+  const halfTurns = media[below]!;
+  const octaves = media[below + 1]!;
+  const re = media[below + 2]!;
+  const im = media[below + 3]!;
+  const rateRe = GROWTH_PER_OCTAVE * octaves;
+  const rateIm = Math.PI * halfTurns;
+  boundaries[here] = halfTurns;
+  boundaries[here + 1] = octaves;
   boundaries[here + 2] = re * perRe - im * perIm;
   boundaries[here + 3] = re * perIm + im * perRe;
+  boundaries[here + 4] = rateRe * re - rateIm * im;
+  boundaries[here + 5] = rateRe * im + rateIm * re;
 }
 
 function runsOf(lossy: Uint8Array): WavelengthRun[] {

@@ -1,6 +1,7 @@
 import { CIRCULAR, ROUNDER } from './circular-rational.ts';
 import { LAYERS_BETWEEN_RESCALES } from './front-field.ts';
-import { type LayerTables, LOSSLESS_STRIDE, type WavelengthRun } from './layer-tables.ts';
+import type { LayerTables, WavelengthRun } from './layer-tables.ts';
+import { LOSSLESS_STRIDE, type LosslessTable } from './lossless-table.ts';
 
 /** Numbers that `spectrumWithDerivativesLossless` keeps for each layer. */
 export const LOSSLESS_SCRATCH = 3;
@@ -21,6 +22,7 @@ export const LOSSLESS_SCRATCH = 3;
  */
 export function spectrumWithDerivativesLossless(
   tables: LayerTables,
+  { turns: lossless, slope: losslessSlope }: LosslessTable,
   run: WavelengthRun,
   thicknessNm: Float64Array,
   scratch: Float64Array,
@@ -30,7 +32,7 @@ export function spectrumWithDerivativesLossless(
   transmittanceDerivative: Float64Array,
   amplitudeDerivative?: Float64Array,
 ): void {
-  const { lossless, losslessSlope, entry, layerCount, incidentAdmittance, substrateAdmittance } = tables;
+  const { entry, layerCount, incidentAdmittance, substrateAdmittance } = tables;
   const p0 = CIRCULAR[0]!;
   const p1 = CIRCULAR[1]!;
   const p2 = CIRCULAR[2]!;
@@ -97,7 +99,7 @@ export function spectrumWithDerivativesLossless(
     reflectance[w] = (backRe * backRe + backIm * backIm) * perForth;
     transmittance[w] = 4 * y0 * substrateRe * perForth * scale * scale;
 
-    const common = 4 * Math.PI * y0 * perForth;
+    const common = 4 * y0 * perForth;
     const weightRe = common * (backRe * forthIm + backIm * forthRe) * perForth;
     const weightIm = 2 * common * (backRe * forthRe - backIm * forthIm) * perForth;
     let above = 1;
@@ -110,8 +112,8 @@ export function spectrumWithDerivativesLossless(
     }
     if (amplitudeDerivative === undefined) continue;
 
-    // dr = turn · κ (C²/η − ηB²) · above with turn = 2πi Y0 / D².
-    const strength = 2 * Math.PI * y0 * perForth * perForth;
+    // dr = turn · κ (C²/η − ηB²) · above with turn = 2i Y0 / D².
+    const strength = 2 * y0 * perForth * perForth;
     const turnRe = 2 * strength * forthRe * forthIm;
     const turnIm = strength * (forthRe * forthRe - forthIm * forthIm);
     above = 1;

@@ -1,6 +1,7 @@
 import { CIRCULAR, ROUNDER } from './circular-rational.ts';
 import { FRONT_STRIDE, LAYERS_BETWEEN_RESCALES } from './front-field.ts';
-import { type LayerTables, LOSSLESS_STRIDE, type WavelengthRun } from './layer-tables.ts';
+import type { LayerTables, WavelengthRun } from './layer-tables.ts';
+import { LOSSLESS_STRIDE } from './lossless-table.ts';
 
 /**
  * Carries the field from the substrate through layers that neither absorb nor are evanescent.
@@ -8,16 +9,17 @@ import { type LayerTables, LOSSLESS_STRIDE, type WavelengthRun } from './layer-t
  * A layer of phase δ and admittance η turns the field above the layer below it, (B, C), into
  *   B' = cos δ B + i sin δ C / η,  C' = i η sin δ B + cos δ C   (Abelès 1950; Born & Wolf, sec. 1.6.2),
  * which is a rotation of B and F = C / η (see layer-tables.ts). Both are computed times q² + p² (see circular-rational.ts), whose product over the layers is kept as the
- * scale. `thicknessNm` has one value a layer; fills `front` (see front-field.ts) for the wavelengths of
+ * scale. `lossless` is that of lossless-table.ts, `thicknessNm` has one value a layer; fills `front` (see front-field.ts) for the wavelengths of
  * `run`. Nothing is allocated.
  */
 export function propagateLossless(
   tables: LayerTables,
+  lossless: Float64Array,
   run: WavelengthRun,
   thicknessNm: Float64Array,
   front: Float64Array,
 ): void {
-  const { lossless, entry, layerCount, substrateAdmittance } = tables;
+  const { entry, layerCount, substrateAdmittance } = tables;
   const p0 = CIRCULAR[0]!;
   const p1 = CIRCULAR[1]!;
   const p2 = CIRCULAR[2]!;

@@ -1,12 +1,9 @@
 import { InputError } from '../base/errors.ts';
-import { ABSORBING_SCRATCH, spectrumWithDerivativesAbsorbing } from './absorbing-jacobian.ts';
-import { propagateAbsorbing } from './absorbing-kernel.ts';
-import { FRONT_STRIDE, reflectAmplitude, reflectFront } from './front-field.ts';
+import { FRONT_STRIDE, reflectAmplitude } from './front-field.ts';
 import { foldDerivatives, type GradedStack, layOutGraded, spreadThickness } from './graded-stack.ts';
 import { type LayerTables, layerTables } from './layer-tables.ts';
-import { LOSSLESS_SCRATCH, spectrumWithDerivativesLossless } from './lossless-jacobian.ts';
-import { propagateLossless } from './lossless-kernel.ts';
 import type { Medium } from './medium.ts';
+import { ScalarKernels } from './scalar-kernels.ts';
 import { type Polarization, requireThicknesses, type StackOnGrid } from './stack-on-grid.ts';
 
 /**
@@ -21,8 +18,7 @@ export class SpectrumSolver {
   readonly wavelengthCount: number;
   readonly layerCount: number;
   readonly #tables: LayerTables;
-  readonly #front: Float64Array;
-  readonly #scratch: Float64Array;
+  #madeScalar: ScalarKernels | undefined;
   /** Only where a layer is graded; the tables then are those of the sublayers. */
   readonly #graded: GradedStack | undefined;
   readonly #sublayerNm: Float64Array;
@@ -40,18 +36,12 @@ export class SpectrumSolver {
     this.wavelengthCount = this.#tables.wavelengthCount;
     this.layerCount = stack.layers.length;
     this.#sublayerNm = new Float64Array(this.#graded === undefined ? 0 : this.#tables.layerCount);
-    this.#front = new Float64Array(this.wavelengthCount * FRONT_STRIDE);
-    const absorbs = this.#tables.runs.some((run) => !run.lossless);
-    this.#scratch = new Float64Array(
-      this.#tables.layerCount * (absorbs ? ABSORBING_SCRATCH : LOSSLESS_SCRATCH),
-    );
   }
 
   /** Fills reflectance and transmittance (into the substrate). @throws InputError for wrong arrays. */
   spectrum(thicknessNm: Float64Array, reflectance: Float64Array, transmittance: Float64Array): void {
     this.#requireSpectra(reflectance, transmittance);
-    this.#propagate(thicknessNm);
-    reflectFront(this.#tables, this.#front, reflectance, transmittance);
+    this.#scalar.spectrum(this.#thicknesses(thicknessNm), reflectance, transmittance);
   }
 
   /**
@@ -60,15 +50,15 @@ export class SpectrumSolver {
    */
   reflectionCoefficient(thicknessNm: Float64Array, re: Float64Array, im: Float64Array): void {
     this.#requireSpectra(re, im);
-    this.#propagate(thicknessNm);
-    reflectAmplitude(this.#tables, this.#front, re, im);
+    this.#scalar.propagate(this.#thicknesses(thicknessNm));
+    reflectAmplitude(this.#tables, this.#scalar.front, re, im);
   }
 
   /** Fills the field at the front, [wavelength * FRONT_STRIDE], as front-field.ts lays it out. */
   frontField(thicknessNm: Float64Array, front: Float64Array): void {
-    requireLength('front', front, this.#front.length);
-    this.#propagate(thicknessNm);
-    front.set(this.#front);
+    requireLength('front', front, this.wavelengthCount * FRONT_STRIDE);
+    this.#scalar.propagate(this.#thicknesses(thicknessNm));
+    front.set(this.#scalar.front);
   }
 
   /**
@@ -96,10 +86,7 @@ export class SpectrumSolver {
         ? [reflectanceDerivative, transmittanceDerivative, amplitudeDerivative]
         : this.#sublayerSlopes();
     const nm = this.#thicknesses(thicknessNm);
-    for (const run of this.#tables.runs) {
-      const kernel = run.lossless ? spectrumWithDerivativesLossless : spectrumWithDerivativesAbsorbing;
-      kernel(this.#tables, run, nm, this.#scratch, reflectance, transmittance, byR, byT, byAmplitude);
-    }
+    this.#scalar.withDerivatives(nm, reflectance, transmittance, byR, byT, byAmplitude);
     if (graded === undefined) return;
     foldDerivatives(graded, byR, reflectanceDerivative);
     foldDerivatives(graded, byT, transmittanceDerivative);
@@ -107,12 +94,9 @@ export class SpectrumSolver {
       foldDerivatives(graded, byAmplitude!, amplitudeDerivative, false, 2);
   }
 
-  #propagate(thicknessNm: Float64Array): void {
-    const nm = this.#thicknesses(thicknessNm);
-    for (const run of this.#tables.runs) {
-      if (run.lossless) propagateLossless(this.#tables, run, nm, this.#front);
-      else propagateAbsorbing(this.#tables, run, nm, this.#front);
-    }
+  get #scalar(): ScalarKernels {
+    this.#madeScalar ??= new ScalarKernels(this.#tables);
+    return this.#madeScalar;
   }
 
   /** The thicknesses as the tables take them. */
