@@ -17,6 +17,7 @@ bench.computeYieldsBy(yieldInWorker());
 (window.requestIdleCallback ?? setTimeout)(() => {
   void bench.loadLibrary();
   void keepHistory();
+  void import('../optics/simd/compiled-kernels.ts').then(({ useCompiledKernels }) => useCompiledKernels());
   void workOffline();
 });
 

@@ -2,13 +2,14 @@ import { createServer, type Server } from 'node:http';
 import sirv from 'sirv';
 
 /**
- * What every answer carries. Scripts, workers and data come from the server itself only, none inline;
+ * What every answer carries. Scripts, workers and data come from the server itself only, none inline
+ * and none made of text; WebAssembly may be compiled, which the optics does with bytes of its own (src/optics/simd);
  * styles may be inline (the printed pages carry theirs); no other site may frame the app.
  */
 export const SECURITY_HEADERS: Readonly<Record<string, string>> = {
   'Content-Security-Policy': [
     "default-src 'none'",
-    "script-src 'self'",
+    "script-src 'self' 'wasm-unsafe-eval'",
     "worker-src 'self'",
     "style-src 'self' 'unsafe-inline'",
     "img-src 'self' data: blob:",

@@ -1,6 +1,7 @@
 import { InputError } from '../base/errors.ts';
 import { parse } from '../base/schema.ts';
 import { prepareFor } from '../materials/prepare.ts';
+import { useCompiledKernels } from '../optics/simd/compiled-kernels.ts';
 import { answerJson } from './answer-json.ts';
 import type { AnyTask, Papers, TaskContext } from './task.ts';
 
@@ -22,6 +23,7 @@ export async function answerRequest(
 ): Promise<Outcome> {
   try {
     await prepareFor(request);
+    useCompiledKernels();
     const typed = parse(task.request, request);
     const answer = await task.run(typed, context);
     const json = answerJson(answer);

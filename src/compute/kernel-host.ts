@@ -1,3 +1,4 @@
+import { useCompiledKernels } from '../optics/simd/compiled-kernels.ts';
 import { KERNELS } from './kernels.ts';
 import type { Kernel, KernelName } from './spread.ts';
 import type { KernelAnswer, KernelOrder } from './thread-pool.ts';
@@ -7,6 +8,7 @@ import type { KernelAnswer, KernelOrder } from './thread-pool.ts';
  * order in which they came.
  */
 export function hostKernels(answer: (answer: KernelAnswer) => void): (order: KernelOrder) => void {
+  useCompiledKernels();
   let kernel: Promise<Kernel<KernelName>> | undefined;
   let shared: unknown;
   let before: Promise<void> = Promise.resolve();

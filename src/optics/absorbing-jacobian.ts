@@ -101,17 +101,24 @@ export function spectrumWithDerivativesAbsorbing(
       let upRe = cosine * hRe - sine * gIm;
       let upIm = cosine * hIm + sine * gRe;
       const turned = qq + pp;
-      let factor = turned * (v + u);
+      scale *= turned * (v + u);
+      decay += octaves;
+      const ratioRe = boundaries[at + 2]!;
+      const ratioIm = boundaries[at + 3]!;
+      fieldRe = ratioRe * upRe - ratioIm * upIm;
+      fieldIm = ratioRe * upIm + ratioIm * upRe;
       let passed = turned * turned * (v - u) * (v + u) * shrunk;
       if ((j + 1) % LAYERS_BETWEEN_RESCALES === 0) {
-        const shrink = 1 / (Math.abs(bRe) + Math.abs(bIm) + Math.abs(upRe) + Math.abs(upIm));
+        const shrink = 1 / (Math.abs(bRe) + Math.abs(bIm) + Math.abs(fieldRe) + Math.abs(fieldIm));
         bRe *= shrink;
         bIm *= shrink;
         upRe *= shrink;
         upIm *= shrink;
+        fieldRe *= shrink;
+        fieldIm *= shrink;
+        scale *= shrink;
         even *= shrink;
         odd *= shrink;
-        factor *= shrink;
         passed *= shrink * shrink;
       }
       scratch[s] = bRe;
@@ -123,12 +130,6 @@ export function spectrumWithDerivativesAbsorbing(
       scratch[s + 6] = cosine;
       scratch[s + 7] = sine;
       scratch[s + 8] = passed;
-      const ratioRe = boundaries[at + 2]!;
-      const ratioIm = boundaries[at + 3]!;
-      fieldRe = ratioRe * upRe - ratioIm * upIm;
-      fieldIm = ratioRe * upIm + ratioIm * upRe;
-      scale *= factor;
-      decay += octaves;
     }
 
     const y0Re = incidentAdmittance[2 * w]!;

@@ -98,7 +98,7 @@ export function propagateAbsorbing(
         scale *= (qq + pp) * (v + u);
         decay += octaves;
       }
-      if (end < layerCount) {
+      if (end - start === LAYERS_BETWEEN_RESCALES) {
         const shrink = 1 / (Math.abs(bRe) + Math.abs(bIm) + Math.abs(fieldRe) + Math.abs(fieldIm));
         bRe *= shrink;
         bIm *= shrink;

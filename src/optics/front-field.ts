@@ -34,9 +34,9 @@ export function reflectFront(
     const backIm = bIm - cIm;
     const forthRe = bRe + cRe;
     const forthIm = bIm + cIm;
-    const forth = forthRe * forthRe + forthIm * forthIm;
-    reflectance[w] = (backRe * backRe + backIm * backIm) / forth;
-    transmittance[w] = ((4 * y0Re * substrateAdmittance[2 * w]!) / forth) * scale * scale;
+    const perForth = 1 / (forthRe * forthRe + forthIm * forthIm);
+    reflectance[w] = (backRe * backRe + backIm * backIm) * perForth;
+    transmittance[w] = 4 * y0Re * substrateAdmittance[2 * w]! * perForth * scale * scale;
   }
 }
 

@@ -65,14 +65,11 @@ export function spectrumWithDerivativesLossless(
       let factor = qq + pp;
       const nextBRe = cosine * bRe - sine * fieldIm;
       const nextBIm = cosine * bIm + sine * fieldRe;
-      const upRe = cosine * fieldRe - sine * bIm;
-      const upIm = cosine * fieldIm + sine * bRe;
+      let upRe = cosine * fieldRe - sine * bIm;
+      let upIm = cosine * fieldIm + sine * bRe;
       bRe = nextBRe;
       bIm = nextBIm;
-
-      const slope = losslessSlope[out + j]!;
-      scratch[s] = slope * (upRe * upRe - upIm * upIm - (bRe * bRe - bIm * bIm));
-      scratch[s + 1] = slope * (upRe * upIm - bRe * bIm);
+      scale *= factor;
       const ratio = lossless[at + 1]!;
       fieldRe = ratio * upRe;
       fieldIm = ratio * upIm;
@@ -82,12 +79,16 @@ export function spectrumWithDerivativesLossless(
         bIm *= shrink;
         fieldRe *= shrink;
         fieldIm *= shrink;
+        upRe *= shrink;
+        upIm *= shrink;
+        scale *= shrink;
         factor *= shrink;
-        scratch[s]! *= shrink * shrink;
-        scratch[s + 1]! *= shrink * shrink;
       }
+
+      const slope = losslessSlope[out + j]!;
+      scratch[s] = slope * (upRe * upRe - upIm * upIm - (bRe * bRe - bIm * bIm));
+      scratch[s + 1] = slope * (upRe * upIm - bRe * bIm);
       scratch[s + 2] = factor;
-      scale *= factor;
     }
 
     const y0 = incidentAdmittance[2 * w]!;

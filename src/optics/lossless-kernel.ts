@@ -58,7 +58,7 @@ export function propagateLossless(
         bIm = nextBIm;
         scale *= qq + pp;
       }
-      if (end < layerCount) {
+      if (end - start === LAYERS_BETWEEN_RESCALES) {
         const shrink = 1 / (Math.abs(bRe) + Math.abs(bIm) + Math.abs(fieldRe) + Math.abs(fieldIm));
         bRe *= shrink;
         bIm *= shrink;

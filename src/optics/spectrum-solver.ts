@@ -4,6 +4,7 @@ import { foldDerivatives, type GradedStack, layOutGraded, spreadThickness } from
 import { type LayerTables, layerTables } from './layer-tables.ts';
 import type { Medium } from './medium.ts';
 import { ScalarKernels } from './scalar-kernels.ts';
+import { offeredKernels, type SpectrumKernels } from './spectrum-kernels.ts';
 import { type Polarization, requireThicknesses, type StackOnGrid } from './stack-on-grid.ts';
 
 /**
@@ -19,6 +20,7 @@ export class SpectrumSolver {
   readonly layerCount: number;
   readonly #tables: LayerTables;
   #madeScalar: ScalarKernels | undefined;
+  #madeKernels: SpectrumKernels | undefined;
   /** Only where a layer is graded; the tables then are those of the sublayers. */
   readonly #graded: GradedStack | undefined;
   readonly #sublayerNm: Float64Array;
@@ -41,7 +43,7 @@ export class SpectrumSolver {
   /** Fills reflectance and transmittance (into the substrate). @throws InputError for wrong arrays. */
   spectrum(thicknessNm: Float64Array, reflectance: Float64Array, transmittance: Float64Array): void {
     this.#requireSpectra(reflectance, transmittance);
-    this.#scalar.spectrum(this.#thicknesses(thicknessNm), reflectance, transmittance);
+    this.#kernels.spectrum(this.#thicknesses(thicknessNm), reflectance, transmittance);
   }
 
   /**
@@ -86,12 +88,17 @@ export class SpectrumSolver {
         ? [reflectanceDerivative, transmittanceDerivative, amplitudeDerivative]
         : this.#sublayerSlopes();
     const nm = this.#thicknesses(thicknessNm);
-    this.#scalar.withDerivatives(nm, reflectance, transmittance, byR, byT, byAmplitude);
+    this.#kernels.withDerivatives(nm, reflectance, transmittance, byR, byT, byAmplitude);
     if (graded === undefined) return;
     foldDerivatives(graded, byR, reflectanceDerivative);
     foldDerivatives(graded, byT, transmittanceDerivative);
     if (amplitudeDerivative !== undefined)
       foldDerivatives(graded, byAmplitude!, amplitudeDerivative, false, 2);
+  }
+
+  get #kernels(): SpectrumKernels {
+    this.#madeKernels ??= offeredKernels(this.#tables) ?? this.#scalar;
+    return this.#madeKernels;
   }
 
   get #scalar(): ScalarKernels {

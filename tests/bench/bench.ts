@@ -1,4 +1,5 @@
 import { cpus } from 'node:os';
+import { useCompiledKernels } from '../../src/optics/simd/compiled-kernels.ts';
 import { nestingTimes, rackTimes, shieldTimes } from './chamber-jobs.ts';
 import { judgedTrials, refinement } from './design-jobs.ts';
 import { measure, sink, type Timing, timing } from './measure.ts';
@@ -35,7 +36,9 @@ function contest(work: Workload): void {
     rows.push({ name, timing: result });
   };
   enter('ours', measure(units, kernel.run), expected);
-  const jacobian = measure(units, ourKernel(work, true).run);
+  const typed = ourKernel(work, false, true);
+  enter('ours, plain TypeScript', measure(units, typed.run), typed.sumOfR());
+  const jacobians = [false, true].map((isPlain) => measure(units, ourKernel(work, true, isPlain).run));
   const plain = withComplexJs(work);
   enter('complex.js', measure(units, plain, 60, 5), plain(0));
   const matrices = withMathjs(work);
@@ -48,14 +51,18 @@ function contest(work: Workload): void {
 
   const ours = rows[0]!.timing.medianNs;
   console.log(`\n${work.name}: ${work.what}`);
-  console.log('                                median ± spread    least   times ours');
+  console.log('                                    median ± spread    least   times ours');
   for (const { name, timing: one } of rows)
     console.log(
-      `  ${name.padEnd(28)} ${figure(one.medianNs)} ± ${figure(one.spreadNs)} ${figure(one.leastNs)}   ${(one.medianNs / ours).toFixed(2).padStart(8)}`,
+      `  ${name.padEnd(32)} ${figure(one.medianNs)} ± ${figure(one.spreadNs)} ${figure(one.leastNs)}   ${(one.medianNs / ours).toFixed(2).padStart(8)}`,
     );
-  console.log(
-    `  ${'ours, with the Jacobian'.padEnd(28)} ${figure(jacobian.medianNs)} ± ${figure(jacobian.spreadNs)} ${figure(jacobian.leastNs)}   ${(jacobian.medianNs / ours).toFixed(2).padStart(8)}`,
-  );
+  jacobians.forEach((jacobian, place) => {
+    const forward = rows[place]!;
+    const ratio = (jacobian.medianNs / forward.timing.medianNs).toFixed(2);
+    console.log(
+      `  ${`${forward.name}, Jacobian`.padEnd(32)} ${figure(jacobian.medianNs)} ± ${figure(jacobian.spreadNs)} ${figure(jacobian.leastNs)}   ${ratio} times its forward pass`,
+    );
+  });
   if (numpy === undefined) console.log('  numpy: python3 with numpy is not here');
   if (c === undefined) console.log('  C: gcc is not here');
 }
@@ -65,6 +72,7 @@ function figure(value: number): string {
 }
 
 console.log(`${cpus()[0]?.model ?? 'unknown processor'}, ${cpus().length} cores, Node ${process.version}`);
+if (!useCompiledKernels()) console.log('The compiled kernels cannot be loaded here.');
 for (const work of workloads()) contest(work);
 const step = growingLayer(0);
 const lossyStep = growingLayer(1e-3);

@@ -1,3 +1,5 @@
+import { layerTables } from '../../src/optics/layer-tables.ts';
+import { ScalarKernels } from '../../src/optics/scalar-kernels.ts';
 import { SpectrumSolver } from '../../src/optics/spectrum-solver.ts';
 import type { Workload } from './workloads.ts';
 
@@ -7,9 +9,14 @@ export interface OurKernel {
   readonly sumOfR: () => number;
 }
 
-/** The program's own solver, forward or with the whole Jacobian. */
-export function ourKernel(work: Workload, jacobian: boolean): OurKernel {
-  const solvers = work.polarizations.map((one) => new SpectrumSolver(work.stack, work.incidenceRad, one));
+/** The program's own solver, or its kernels in plain TypeScript alone; forward or with the whole Jacobian. */
+export function ourKernel(work: Workload, jacobian: boolean, plain = false): OurKernel {
+  const { stack, incidenceRad } = work;
+  const solvers = work.polarizations.map((one) =>
+    plain
+      ? new ScalarKernels(layerTables(stack, incidenceRad, one))
+      : new SpectrumSolver(stack, incidenceRad, one),
+  );
   const count = work.stack.wavelengthNm.length;
   const size = count * work.stack.layers.length;
   const [R, T, dR, dT] = [count, count, size, size].map((length) => new Float64Array(length)) as [
