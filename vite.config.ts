@@ -1,5 +1,6 @@
 import { createHash } from 'node:crypto';
 import { chmodSync, existsSync, readdirSync, readFileSync, rmSync, symlinkSync } from 'node:fs';
+import { availableParallelism } from 'node:os';
 import { join, posix, sep } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { playwright } from '@vitest/browser-playwright';
@@ -147,6 +148,10 @@ async function tests(): Promise<ViteUserConfig> {
   return {
     define,
     test: {
+      // By itself vitest leaves one of the processors idle, which is half of a machine that has two.
+      maxWorkers: Math.max(2, availableParallelism()),
+      // Files of a worker share their modules, and those of the journeys one browser, rather than load them file after file.
+      isolate: false,
       projects: [
         {
           extends: true,
@@ -180,9 +185,9 @@ async function tests(): Promise<ViteUserConfig> {
           test: {
             name: 'journeys',
             include: ['tests/journeys/**/*.test.ts'],
+            globalSetup: ['tests/support/build-where-old.ts'],
             testTimeout: 120_000,
             hookTimeout: 120_000,
-            fileParallelism: false,
           },
         },
       ],

@@ -1,5 +1,5 @@
 import { readFileSync, writeFileSync } from 'node:fs';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { beforeAll, describe, expect, it } from 'vitest';
 import { type AppUnderTest, startApp } from '../support/app-under-test.ts';
 import { drawIcon, ICON_FOLDER, ICONS } from '../support/draw-icons.ts';
 
@@ -7,7 +7,6 @@ let app: AppUnderTest;
 beforeAll(async () => {
   app = await startApp();
 });
-afterAll(() => app.close());
 
 /** `DRAW_ICONS=1 npx vitest run --project journeys tests/journeys/icons.test.ts` draws the kept ones anew. */
 describe('the icons', () => {

@@ -1,9 +1,9 @@
 import { readFileSync } from 'node:fs';
-import { AxeBuilder } from '@axe-core/playwright';
 import { beforeEach, describe, expect, it } from 'vitest';
 import { AsBuiltModel } from '../../src/inspect/as-built-model.ts';
 import { resolveIndex } from '../../src/materials/index-spec.ts';
 import { Random } from '../../src/math/random.ts';
+import { axeFinds } from '../support/axe-finds.ts';
 import { goTo, said, setQuantity } from '../support/bench-steps.ts';
 import { visitEach } from '../support/visit-each.ts';
 
@@ -89,10 +89,7 @@ describe('a measured spectrum of a run with thick ZrO2', () => {
     await page.getByRole('region', { name: 'Fitted factors' }).waitFor({ timeout: 30_000 });
     if (process.env.SHOTS !== undefined)
       await page.screenshot({ path: `${process.env.SHOTS}/inspect-${width}.png`, fullPage: true });
-    const { violations } = await new AxeBuilder({ page })
-      .withTags(['wcag2a', 'wcag2aa', 'wcag21aa', 'wcag22aa'])
-      .analyze();
-    expect(violations.map(({ id, nodes }) => [id, nodes.map(({ html }) => html)])).toEqual([]);
+    expect(await axeFinds(page)).toEqual([]);
     expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(width);
   });
 });
@@ -165,10 +162,7 @@ describe("the demo's invented history", () => {
     await page.locator('app-next-run').waitFor({ timeout: 30_000 });
     await page.getByText('Trail of the whole log').click();
     await page.getByText('Or drop files anywhere here').click();
-    const { violations } = await new AxeBuilder({ page })
-      .withTags(['wcag2a', 'wcag2aa', 'wcag21aa', 'wcag22aa'])
-      .analyze();
-    expect(violations.map(({ id, nodes }) => [id, nodes.map(({ html }) => html)])).toEqual([]);
+    expect(await axeFinds(page)).toEqual([]);
     expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(390);
   });
 

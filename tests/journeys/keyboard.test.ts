@@ -87,21 +87,3 @@ describe('by keyboard alone', () => {
     await page.locator('app-batch-bar .batch', { hasText: 'New order' }).waitFor();
   });
 });
-
-describe('at a width of 390 px', () => {
-  const hashes = ['order', 'stack', 'load', 'run', 'monitor', 'inspect', 'traveller', 'compare/prism-face'];
-
-  it.each([
-    ...hashes.map((name) => `#/batch/eyepiece-field-lens/${name}`),
-    '#/batches',
-    '#/new',
-    '#/materials',
-  ])('%s needs no scrolling sideways', async (hash) => {
-    const narrow = await visit.app.open(hash, { viewport: { width: 390, height: 844 } });
-    await narrow.page.locator('main h1').first().waitFor();
-    await narrow.page.waitForTimeout(300);
-    expect(await narrow.page.evaluate(() => document.documentElement.scrollWidth)).toBe(390);
-    expect(narrow.faults).toEqual([]);
-    await narrow.context.close();
-  });
-});

@@ -1,4 +1,4 @@
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { beforeAll, describe, expect, it } from 'vitest';
 import { Random } from '../../src/math/random.ts';
 import { type AppUnderTest, startApp } from '../support/app-under-test.ts';
 
@@ -9,7 +9,6 @@ let app: AppUnderTest;
 beforeAll(async () => {
   app = await startApp();
 });
-afterAll(() => app.close());
 
 describe('a window that is killed amid edits', () => {
   it(

@@ -1,5 +1,4 @@
 import { readFileSync } from 'node:fs';
-import { AxeBuilder } from '@axe-core/playwright';
 import type { Page } from 'playwright';
 import { describe, expect, it } from 'vitest';
 import { figure, goTo, said, setQuantity } from '../support/bench-steps.ts';
@@ -245,23 +244,4 @@ describe('the Run station', () => {
       expect(all).toContain(words);
     expect(await page.getByRole('slider', { name: /Pressure while pumping/ }).isVisible()).toBe(true);
   });
-});
-
-describe.each(['Load', 'Run'])('the %s station', (station) => {
-  it.each([390, 1440])(
-    'has nothing that axe complains about and no sideways scroll at %i px',
-    async (width) => {
-      const { page } = visit;
-      await page.setViewportSize({ width, height: 844 });
-      await goTo(page, station);
-      await page.waitForTimeout(600);
-      expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(width);
-      const { violations } = await new AxeBuilder({ page })
-        .withTags(['wcag2a', 'wcag2aa', 'wcag21aa', 'wcag22aa'])
-        .analyze();
-      expect(
-        violations.flatMap(({ id, nodes }) => nodes.map(({ target }) => `${id}: ${target.join(' ')}`)),
-      ).toEqual([]);
-    },
-  );
 });

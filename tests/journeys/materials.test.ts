@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
-import { AxeBuilder } from '@axe-core/playwright';
 import type { Page } from 'playwright';
 import { describe, expect, it } from 'vitest';
+import { axeFinds } from '../support/axe-finds.ts';
 import { figure, goTo, said } from '../support/bench-steps.ts';
 import { visitEach } from '../support/visit-each.ts';
 
@@ -19,13 +19,6 @@ async function importText(page: Page, name: string, text: string): Promise<void>
 
 const put = (page: Page) => page.getByRole('button', { name: 'Put into the batch' });
 
-async function complaints(page: Page): Promise<string[]> {
-  const { violations } = await new AxeBuilder({ page })
-    .withTags(['wcag2a', 'wcag2aa', 'wcag21aa', 'wcag22aa'])
-    .analyze();
-  return violations.flatMap(({ id, nodes }) => nodes.map(({ target }) => `${id}: ${target.join(' ')}`));
-}
-
 describe('the library', () => {
   it('shows a material with range, source and hazards, and another one beside it', async () => {
     const { page } = visit;
@@ -37,7 +30,7 @@ describe('the library', () => {
     await page.getByRole('heading', { level: 2, name: 'Magnesium fluoride and Silicon dioxide' }).waitFor();
     expect(page.url()).toContain('with=sio2');
     expect(await said(page, 'app-materials-page')).toContain('n of Silicon dioxide');
-    expect(await complaints(page)).toEqual([]);
+    expect(await axeFinds(page)).toEqual([]);
   });
 
   it('lists the further data sets and is searched by formula and by author', async () => {
@@ -64,7 +57,7 @@ describe("the shop's own materials", () => {
     await page.goto(`${visit.app.url}#/materials`);
     await importText(page, 'Witness film.csv', TABLE);
     await page.getByText('4 rows, 350.00 to 1200.0 nm').waitFor();
-    expect(await complaints(page)).toEqual([]);
+    expect(await axeFinds(page)).toEqual([]);
     await put(page).click();
     await page.getByRole('heading', { level: 2, name: 'Witness film' }).waitFor();
     expect(await said(page, 'app-materials-page .list')).toContain('Carried by this batch');
@@ -146,7 +139,7 @@ describe("the shop's own materials", () => {
     await page.getByText('Shelf film is off the shelf').waitFor();
     await page.getByRole('button', { name: 'Put Shelf film back on the shelf' }).click();
     await page.getByText('Shelf film lies on the shelf').waitFor();
-    expect(await complaints(page)).toEqual([]);
+    expect(await axeFinds(page)).toEqual([]);
   });
 
   it.each([

@@ -5,7 +5,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import type { BrowserContext, Page } from 'playwright';
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import { afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { staticServer } from '../../src/cli/static-server.ts';
 import { type AppUnderTest, startApp, watched } from '../support/app-under-test.ts';
 import { figure, goTo, said, setQuantity } from '../support/bench-steps.ts';
@@ -23,7 +23,6 @@ let faults: string[];
 beforeAll(async () => {
   app = await startApp();
 });
-afterAll(() => app.close());
 
 beforeEach(async () => {
   folder = mkdtempSync(join(tmpdir(), 'coatwright-offline-'));

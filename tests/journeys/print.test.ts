@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import jsQrModule from 'jsqr';
 import type { Page } from 'playwright';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { beforeAll, describe, expect, it } from 'vitest';
 import { codeText } from '../../src/batch/record-code.ts';
 import { type AppUnderTest, startApp } from '../support/app-under-test.ts';
 import { lettersOf, type PdfSheet, readPdf } from '../support/read-pdf.ts';
@@ -18,7 +18,6 @@ let app: AppUnderTest;
 beforeAll(async () => {
   app = await startApp();
 });
-afterAll(() => app.close());
 
 /** A batch whose front has thirty layers and whose back is coated alike; invented. */
 function thirtyLayers(): string {

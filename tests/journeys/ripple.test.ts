@@ -1,5 +1,5 @@
 import type { Page, Worker as RunningWorker } from 'playwright';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { beforeAll, describe, expect, it } from 'vitest';
 import { type AppUnderTest, startApp } from '../support/app-under-test.ts';
 import { figure, goTo, said, setQuantity } from '../support/bench-steps.ts';
 
@@ -7,7 +7,6 @@ let app: AppUnderTest;
 beforeAll(async () => {
   app = await startApp();
 });
-afterAll(() => app.close());
 
 /**
  * Holds every answer that a worker gives to the page from `hold` until `release` is called; questions go through. Notes each

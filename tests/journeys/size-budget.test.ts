@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { gzipSync } from 'node:zlib';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { beforeAll, describe, expect, it } from 'vitest';
 import { type AppUnderTest, startApp } from '../support/app-under-test.ts';
 
 const built = fileURLToPath(new URL('../../dist/app', import.meta.url));
@@ -22,7 +22,6 @@ let app: AppUnderTest;
 beforeAll(async () => {
   app = await startApp();
 });
-afterAll(() => app.close());
 
 describe('the first load', () => {
   it('stays within its budget', async () => {

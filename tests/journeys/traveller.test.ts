@@ -1,11 +1,10 @@
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { beforeAll, describe, expect, it } from 'vitest';
 import { type AppUnderTest, startApp } from '../support/app-under-test.ts';
 
 let app: AppUnderTest;
 beforeAll(async () => {
   app = await startApp();
 });
-afterAll(() => app.close());
 
 describe('the traveller', () => {
   it('holds all that an operator works from', async () => {

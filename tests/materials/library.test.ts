@@ -1,11 +1,13 @@
 import { readdirSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, vi } from 'vitest';
 import { allMaterials, findMaterial, libraryIds, loadWholeLibrary } from '../../src/materials/library.ts';
 import { materialCurves } from '../../src/materials/material-curves.ts';
 
 const folder = fileURLToPath(new URL('../../materials', import.meta.url));
-const usual = libraryIds();
+// A library as it is when first loaded, whatever the tests before have fetched into theirs.
+vi.resetModules();
+const usual = (await import('../../src/materials/library.ts')).libraryIds();
 await loadWholeLibrary();
 const materials = allMaterials();
 

@@ -1,15 +1,11 @@
-import { execFileSync } from 'node:child_process';
-import { existsSync, readdirSync, statSync } from 'node:fs';
 import type { Server } from 'node:http';
 import type { AddressInfo } from 'node:net';
-import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { type Browser, type BrowserContext, chromium, type Page } from 'playwright';
 import { staticServer } from '../../src/cli/static-server.ts';
 import { findChromium } from './chromium.ts';
 
-const root = fileURLToPath(new URL('../..', import.meta.url));
-const built = join(root, 'dist', 'app');
+const built = fileURLToPath(new URL('../../dist/app', import.meta.url));
 
 /** The built app, served on this machine, with a browser to try it in. */
 export interface AppUnderTest {
@@ -21,7 +17,6 @@ export interface AppUnderTest {
    * for work without a network, but where the options allow service workers.
    */
   open(hash?: string, options?: Parameters<Browser['newContext']>[0]): Promise<Visit>;
-  close(): Promise<void>;
 }
 
 export interface Visit {
@@ -31,10 +26,20 @@ export interface Visit {
   readonly faults: string[];
 }
 
-/** Builds the app where its sources are newer than what is built, serves it, and starts the browser. */
-export async function startApp(): Promise<AppUnderTest> {
-  buildWhereOld();
+let started: Promise<AppUnderTest> | undefined;
+
+/**
+ * The app, served and with its browser started. All files of a worker share one, which ends with the worker: their windows
+ * have storages of their own.
+ */
+export function startApp(): Promise<AppUnderTest> {
+  started ??= start();
+  return started;
+}
+
+async function start(): Promise<AppUnderTest> {
   const server = staticServer(built) as Server;
+  server.unref();
   await new Promise<void>((resolve) => server.listen(0, '127.0.0.1', resolve));
   const url = `http://127.0.0.1:${(server.address() as AddressInfo).port}/`;
   const browser = await chromium.launch(await findChromium());
@@ -59,11 +64,6 @@ export async function startApp(): Promise<AppUnderTest> {
       await page.locator('app-journey-rail a').first().waitFor();
       return { page, context, faults };
     },
-    close: async () => {
-      await browser.close();
-      server.closeAllConnections();
-      await new Promise((resolve) => server.close(resolve));
-    },
   };
 }
 
@@ -79,25 +79,4 @@ export function watched(page: Page): string[] {
     if (['error', 'warning'].includes(message.type())) faults.push(message.text());
   });
   return faults;
-}
-
-function buildWhereOld(): void {
-  const index = join(built, 'index.html');
-  const since = existsSync(index) ? statSync(index).mtimeMs : 0;
-  const sources = ['src', 'materials', 'demo'].map((folder) => join(root, folder));
-  if (
-    sources.every((folder) => newest(folder) <= since) &&
-    statSync(join(root, 'vite.config.ts')).mtimeMs <= since
-  )
-    return;
-  execFileSync(process.execPath, [join(root, 'node_modules/vite/bin/vite.js'), 'build', '--mode', 'app'], {
-    cwd: root,
-    env: { ...process.env, NODE_ENV: 'production' },
-    stdio: 'pipe',
-  });
-}
-
-function newest(folder: string): number {
-  const files = readdirSync(folder, { recursive: true, encoding: 'utf8' });
-  return Math.max(...files.map((file) => statSync(join(folder, file)).mtimeMs));
 }

@@ -1,4 +1,4 @@
-import { afterAll, afterEach, beforeAll, beforeEach, expect } from 'vitest';
+import { afterEach, beforeAll, beforeEach, expect } from 'vitest';
 import { type AppUnderTest, startApp, type Visit } from './app-under-test.ts';
 
 /** The window of the test that runs, and the app that it visits. */
@@ -18,7 +18,6 @@ export function visitEach(hash = '', arrive?: (visit: Visit) => Promise<void>): 
   beforeAll(async () => {
     app = await startApp();
   });
-  afterAll(() => app.close());
   beforeEach(async () => {
     visit = await app.open(hash);
     await arrive?.(visit);

@@ -52,7 +52,7 @@ export function indexTable(records: readonly MaterialRecord[], [from, to]: Stret
   const lines = LINES_NM.filter((nm) => nm >= from && nm <= to);
   if (lines.length === 0) return html``;
   const curves = records.map((record) => ({ record, ...materialCurves(record) }));
-  return html`<div class="scroll"><table>
+  return html`<div class="scroll" tabindex="0" role="group" aria-label="Index at known lines"><table>
     <caption>At lines of lamps and lasers; k by its N = n − ik.</caption>
     <thead>
       <tr><th class="figure">nm</th>${records.map(({ name }) => html`<th class="figure">n, ${name}</th><th class="figure">k</th>`)}</tr>

@@ -406,7 +406,7 @@ function tablePreview({
   n: readonly number[];
   k?: readonly number[];
 }): TemplateResult {
-  return html`<div class="scroll"><table>
+  return html`<div class="scroll" tabindex="0" role="group" aria-label="The first rows"><table>
     <caption>${counted(wavelengthNm.length, 'row')}, ${significant(wavelengthNm[0]!, 5)} to ${significant(wavelengthNm.at(-1)!, 5)} nm${wavelengthNm.length > PREVIEWED ? `; the first ${PREVIEWED}` : ''}</caption>
     <thead><tr><th class="figure">Wavelength / nm</th><th class="figure">n</th>${k === undefined ? nothing : html`<th class="figure">k</th>`}</tr></thead>
     <tbody>${wavelengthNm.slice(0, PREVIEWED).map((nm, i) => html`<tr><td class="figure">${significant(nm, 6)}</td><td class="figure">${significant(n[i]!, 6)}</td>${k === undefined ? nothing : html`<td class="figure">${significant(k[i]!, 4)}</td>`}</tr>`)}</tbody>

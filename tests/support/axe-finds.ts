@@ -1,0 +1,36 @@
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import type { AxeResults, RunOptions } from 'axe-core';
+import type { Page } from 'playwright';
+
+const SOURCE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+
+/** What WCAG 2.2 asks at the levels A and AA, as far as axe-core has settled rules for it (its `wcag21a` has none). */
+const WCAG_22_AA = ['wcag2a', 'wcag2aa', 'wcag21aa', 'wcag22aa'];
+/** The only ones of these rules that look at colours: another theme needs no more. */
+const RULES_OF_COLOUR = ['color-contrast', 'link-in-text-block'];
+
+/**
+ * What axe-core complains about on a page with its frames, a line for each element: rule, element, and what is wrong.
+ *
+ * It runs on the page itself and keeps no more than the violations: the usual way over a second page, which carries every
+ * node that passed out and in, took about fifteen times as long.
+ * @param which all rules, or those alone that a change of theme could break.
+ */
+export async function axeFinds(page: Page, which: 'all' | 'colours' = 'all'): Promise<string[]> {
+  const runOnly: RunOptions['runOnly'] =
+    which === 'all' ? { type: 'tag', values: WCAG_22_AA } : { type: 'rule', values: RULES_OF_COLOUR };
+  for (const frame of page.frames())
+    if (!(await frame.evaluate(() => 'axe' in globalThis))) await frame.evaluate(SOURCE);
+  const { violations } = await page.evaluate(
+    (options) => (globalThis as unknown as { axe: typeof import('axe-core') }).axe.run(document, options),
+    { runOnly, resultTypes: ['violations'] } satisfies RunOptions,
+  );
+  return linesOf(violations);
+}
+
+function linesOf(violations: AxeResults['violations']): string[] {
+  return violations.flatMap(({ id, nodes }) =>
+    nodes.map(({ target, failureSummary }) => `${id}: ${target.join(' ')} ${failureSummary}`),
+  );
+}
