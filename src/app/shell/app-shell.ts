@@ -5,6 +5,7 @@ import type { Bench } from '../bench.ts';
 import type { OfflineState } from '../offline/program-updates.ts';
 import { parseRoute, type Route, routeHref } from '../routes.ts';
 import { residualOf } from '../stations/residual.ts';
+import { Accent } from './accent.ts';
 import './batch-bar.ts';
 import { benchKeyOf } from './bench-keys.ts';
 import './figure-strip.ts';
@@ -104,6 +105,7 @@ export class AppShell extends LitElement {
   @state() private tourSteps: readonly TourStep[] = [];
   @query('main') private readonly main!: HTMLElement;
   @query('app-help-dialog') private readonly help!: HelpDialog;
+  readonly #accent = new Accent();
   #leave: (() => void) | undefined;
 
   override connectedCallback(): void {
@@ -131,14 +133,10 @@ export class AppShell extends LitElement {
     this.inviteToTour(this.bench);
   }
 
-  /** The open coating's residual colour is the page's only accent; each theme makes of it what is seen there. */
   protected override updated(): void {
     const { plan, side } = this.bench?.state ?? {};
     const surface = plan?.surfaces.find((one) => one.side === side) ?? plan?.surfaces[0];
-    const { style } = document.documentElement;
-    const vivid = residualOf(surface)?.vivid;
-    if (vivid === undefined) style.removeProperty('--cw-residual-colour');
-    else style.setProperty('--cw-residual-colour', vivid);
+    this.#accent.follow(residualOf(surface)?.vivid);
   }
 
   override render() {

@@ -11,6 +11,7 @@ export class ThemeController implements ReactiveController {
   version = 0;
 
   private printing = false;
+  private readonly values = new Map<string, string>();
   private readonly host: ReactiveControllerHost & HTMLElement;
   private readonly preference = matchMedia('(prefers-color-scheme: dark)');
   private readonly observer = new MutationObserver(() => this.changed());
@@ -42,9 +43,13 @@ export class ThemeController implements ReactiveController {
     return this.printing ? printTheme[token] : this.value(token);
   }
 
-  /** Any token's value at the host now, by its name without `--cw-`. */
+  /** Any token's value at the host, by its name without `--cw-`, read once for each theme: reading makes the browser work out styles. */
   value(name: string): string {
-    return getComputedStyle(this.host).getPropertyValue(`--cw-${name}`).trim();
+    const known = this.values.get(name);
+    if (known !== undefined) return known;
+    const value = getComputedStyle(this.host).getPropertyValue(`--cw-${name}`).trim();
+    if (this.host.isConnected) this.values.set(name, value);
+    return value;
   }
 
   /** Whether curves must differ by their dashes, because the theme's colours cannot tell them apart. */
@@ -69,6 +74,7 @@ export class ThemeController implements ReactiveController {
 
   private readonly changed = (): void => {
     this.version += 1;
+    this.values.clear();
     this.host.requestUpdate();
   };
 }
