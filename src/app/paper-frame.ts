@@ -24,9 +24,12 @@ const FRAME_CSS = `${themeCss()} body { margin: 0; padding: 0 1rem; background: 
  */
 export class PaperFrame implements ReactiveController {
   #frame: HTMLIFrameElement | undefined;
+  readonly #rules: () => string;
   readonly #watch = new MutationObserver(() => this.#followTheme());
 
-  constructor(host: ReactiveControllerHost) {
+  /** @param rules of the printed sheets, as `pageRules` makes them; asked for when the page is loaded. */
+  constructor(host: ReactiveControllerHost, rules: () => string) {
+    this.#rules = rules;
     host.addController(this);
   }
 
@@ -44,7 +47,7 @@ export class PaperFrame implements ReactiveController {
     const { contentWindow, contentDocument } = this.#frame;
     if (contentWindow === null || contentDocument === null) return;
     const sheet = new (contentWindow as Window & typeof globalThis).CSSStyleSheet();
-    sheet.replaceSync(FRAME_CSS);
+    sheet.replaceSync(`${FRAME_CSS}\n${this.#rules()}`);
     contentDocument.adoptedStyleSheets = [sheet];
     this.#followTheme();
   };

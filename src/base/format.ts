@@ -72,3 +72,8 @@ export function formula(text: string): string {
     [...digits].map((digit) => String.fromCodePoint(0x2080 + Number(digit))).join(''),
   );
 }
+
+/** The sentence with a capital at its head. */
+export function capital(sentence: string): string {
+  return sentence.slice(0, 1).toUpperCase() + sentence.slice(1);
+}

@@ -43,7 +43,7 @@ export function verdictOf(rows: readonly JudgedRow[], spectra: number): RunVerdi
       kind: 'pass',
       sentence: `every requirement is met at ${[...new Set(rows.map(({ place }) => place))].join('; ')}`,
     };
-  return { kind: worst.kind, sentence: found.map(({ sentence }) => sentence).join('. ') };
+  return { kind: worst.kind, sentence: found.map(({ sentence }) => sentence).join('. Also ') };
 }
 
 function rowText({ requirement, place }: JudgedRow): string {

@@ -8,7 +8,7 @@ import { batchAsRun, coatingAsRun, plannedRun } from '../../src/batch/run-planne
 import { judgeRun } from '../../src/inspect/judge-run.ts';
 import { asPlanned, predictCoating } from '../../src/inspect/predict-coating.ts';
 import { deviationOf } from '../../src/inspect/run-times.ts';
-import { toolingHistories } from '../../src/inspect/tooling-history.ts';
+import { isSameChamber, pointName, toolingHistories } from '../../src/inspect/tooling-history.ts';
 
 const demo = () =>
   readBatch(readFileSync(new URL('../../demo/eyepiece-field-lens.json', import.meta.url), 'utf8'));
@@ -284,7 +284,7 @@ describe('the history of the tooling', () => {
       { ...runWith([]), id: 'run-4', number: 4 },
     ];
     expect(
-      toolingHistories(batch).map(({ material, source, points }) => [
+      toolingHistories([batch]).map(({ material, source, points }) => [
         material,
         source,
         points.map((p) => [p.run, p.tooling, p.carried]),
@@ -301,5 +301,36 @@ describe('the history of the tooling', () => {
       ['al2o3', 'gun-1', [[1, 1.01, true]]],
       ['zro2', 'gun-2', [[3, 0.97, true]]],
     ]);
+  });
+
+  it('goes over several batches in the order in which the runs were started, each point with its lot; a run that stands twice counts once', () => {
+    const lotOf = (lot: string, title: string, runs: [string, number][]): Batch => {
+      const batch = demo();
+      batch.order.lot = lot;
+      batch.order.title = title;
+      batch.runs = runs.map(([startedAt, after], place) => ({
+        ...runWith([]),
+        ...{ id: `run-${place + 1}`, number: place + 1, startedAt },
+        corrections: [correction('zro2', after)],
+      }));
+      return { ...batch, id: title };
+    };
+    const first = lotOf('A-1', 'first', [
+      ['2026-11-02T08:00:00Z', 1.01],
+      ['2026-11-05T08:00:00Z', 1.03],
+    ]);
+    const second = lotOf('', 'second', [['2026-11-03T09:00:00+02:00', 1.02]]);
+    const again = { ...first, id: 'first-2' };
+    const [history] = toolingHistories([second, first, again]);
+    expect(history!.points.map((point) => [pointName(point, true), point.batchId, point.tooling])).toEqual([
+      ['lot A-1, run 1', 'first', 1.01],
+      ['lot second, run 1', 'second', 1.02],
+      ['lot A-1, run 2', 'first', 1.03],
+    ]);
+    expect(pointName({ ...history!.points[0]!, lot: 'Lot 7' }, true)).toBe('Lot 7, run 1');
+    expect(pointName(history!.points[0]!, false)).toBe('run 1');
+    expect(isSameChamber(first, second)).toBe(true);
+    const renamed = { ...second, chamber: { ...second.chamber, name: 'another coater' } };
+    expect(isSameChamber(first, renamed)).toBe(false);
   });
 });

@@ -132,8 +132,40 @@ describe("the demo's invented history", () => {
     expect(words).toMatch(/Drift alarm: 6 runs up to run 11 keep rising ?\./);
     expect(words).toContain('limits from fewer than 20 are rough');
     await page.locator('app-control-charts').getByRole('button', { name: 'Table' }).first().click();
-    await page.locator('app-control-charts table').waitFor();
+    await page.locator('app-control-charts cw-line-chart table').waitFor();
     expect(await said(page, 'app-control-charts')).toContain('upper limit');
+  });
+
+  it('is joined by the runs of other batches of the chamber, each with its lot, unless the batch alone is wanted', async () => {
+    const { page } = visit;
+    const other = JSON.parse(
+      readFileSync(new URL('../../demo/laser-window-1064.json', import.meta.url), 'utf8'),
+    ) as { id: string; order: { lot: string }; runs: { startedAt: string }[] };
+    other.id = 'earlier-lot';
+    other.order.lot = 'LW-2609-01';
+    other.runs = other.runs.slice(0, 3);
+    for (const run of other.runs) run.startedAt = run.startedAt.replace(/^2026-10/, '2026-09');
+    const stands = () => said(page, 'app-control-charts');
+    expect(await stands()).toContain('No other batch that is kept in this browser');
+    await page.goto(`${visit.app.url}#/batches`);
+    await page
+      .locator('input[type="file"]')
+      .first()
+      .setInputFiles({
+        name: 'earlier.json',
+        mimeType: 'application/json',
+        buffer: Buffer.from(JSON.stringify(other)),
+      });
+    await page.waitForFunction(() => location.hash.includes('earlier-lot'));
+    await page.goto(`${visit.app.url}#/batch/laser-window-1064/inspect`);
+    await page.locator('app-control-charts', { hasText: '1 other batch kept in this browser' }).waitFor();
+    expect(await stands()).toContain('14 runs: limits from fewer than 20 are rough');
+    await page.getByText('14 runs with lot and date').first().click();
+    const rows = page.getByRole('region', { name: /Ta₂O₅ from gun-1.*: runs/ }).locator('tbody tr');
+    expect(await rows.first().innerText()).toMatch(/^LW-2609-01\s+run 1\s+2026-09/);
+    expect(await rows.last().innerText()).toMatch(/^LW-2611-07\s+run 11\s+2026-10/);
+    await page.getByLabel('Runs on the charts').selectOption('batch');
+    expect(await stands()).toContain('11 runs: limits from fewer than 20 are rough');
   });
 
   it('has a verdict for each place, and says what the next run would give with the corrections and without', async () => {

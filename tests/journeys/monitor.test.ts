@@ -1,6 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { axeFinds } from '../support/axe-finds.ts';
 import { goTo, said, setQuantity } from '../support/bench-steps.ts';
+import { expectClean } from '../support/clean-sheets.ts';
+import { readPdf } from '../support/read-pdf.ts';
 import { visitEach } from '../support/visit-each.ts';
 
 const visit = visitEach('#/batch/eyepiece-field-lens/monitor');
@@ -92,6 +94,16 @@ describe('the monitor station', () => {
     await page.emulateMedia({ media: 'print' });
     await expect.poll(paper).toBe('rgb(255, 255, 255)');
     await page.emulateMedia({ media: 'screen' });
+    // The frame's document as it goes to the printer, with the rules that script gave it.
+    const printed = await sheet.locator('html').evaluate((root) => {
+      const rules = root.ownerDocument.adoptedStyleSheets.flatMap(({ cssRules }) => [...cssRules]);
+      return `<!doctype html><style>${rules.map(({ cssText }) => cssText).join('\n')}</style>${root.innerHTML}`;
+    });
+    const paperPage = await page.context().newPage();
+    await paperPage.setContent(printed);
+    for (const format of ['A4', 'Letter'] as const)
+      expectClean(await readPdf(await paperPage.pdf({ format })), format, 'LW-2611-04');
+    await paperPage.close();
     await page.getByRole('button', { name: 'Take these layers into the batch' }).click();
     expect(await said(page, 'app-change-line')).toContain('Rescue of the back after layer 1');
     const first = page.getByRole('group', { name: 'Cut table' }).locator('tbody tr').first();

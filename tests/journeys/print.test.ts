@@ -4,15 +4,10 @@ import type { Page } from 'playwright';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { codeText } from '../../src/batch/record-code.ts';
 import { type AppUnderTest, startApp } from '../support/app-under-test.ts';
-import { lettersOf, type PdfSheet, readPdf } from '../support/read-pdf.ts';
+import { expectClean, expectRowsWhole } from '../support/clean-sheets.ts';
+import { lettersOf, readPdf } from '../support/read-pdf.ts';
 
 const readQr = ('default' in jsQrModule ? jsQrModule.default : jsQrModule) as typeof jsQrModule;
-
-/** Sizes of paper in mm: ISO 216; ANSI/ASME Y14.1 for Letter (8.5 by 11 inches). */
-const PAPERS = { A4: [210, 297], Letter: [215.9, 279.4] } as const;
-const POINTS_PER_MM = 72 / 25.4;
-/** The papers' own margins, mm: text stands within them, lot and page number in the lower one. */
-const MARGIN = { side: 14, top: 13, bottom: 15 };
 
 let app: AppUnderTest;
 beforeAll(async () => {
@@ -40,32 +35,6 @@ function rowsOf(page: Page): Promise<string[]> {
   return page
     .locator('.traveller tbody tr')
     .evaluateAll((rows) => rows.map((row) => (row.textContent ?? '').normalize('NFKC').replace(/\s+/g, '')));
-}
-
-/** What must hold of any printed paper. */
-function expectClean(sheets: readonly PdfSheet[], paper: keyof typeof PAPERS, lot: string): void {
-  const [widthMm, heightMm] = PAPERS[paper];
-  for (const [index, { width, height, texts, letters }] of sheets.entries()) {
-    expect(width / POINTS_PER_MM).toBeCloseTo(widthMm, 0);
-    expect(height / POINTS_PER_MM).toBeCloseTo(heightMm, 0);
-    expect(letters).toContain(lettersOf(`lot ${lot}`));
-    expect(letters).toContain(lettersOf(`page ${index + 1} of ${sheets.length}`));
-    for (const { text, x, y, width: length } of texts) {
-      const place = `${text} on sheet ${index + 1}`;
-      expect(x / POINTS_PER_MM, place).toBeGreaterThan(MARGIN.side - 2);
-      expect((x + length) / POINTS_PER_MM, place).toBeLessThan(widthMm - MARGIN.side + 2);
-      expect(y / POINTS_PER_MM, place).toBeLessThan(heightMm - MARGIN.top);
-      expect(y / POINTS_PER_MM, place).toBeGreaterThan(4);
-    }
-    const foot = texts.filter(({ y }) => y / POINTS_PER_MM < MARGIN.bottom - 1).map(({ text }) => text);
-    expect(lettersOf(foot.join(''))).toMatch(/^page\d+of\d+.*lot.*$|^.*lot.*page\d+of\d+$/);
-  }
-}
-
-/** A row that went over the edge of a sheet has its letters on two of them. */
-function expectRowsWhole(sheets: readonly PdfSheet[], rows: readonly string[]): void {
-  const split = rows.filter((row) => row !== '' && !sheets.some(({ letters }) => letters.includes(row)));
-  expect(split).toEqual([]);
 }
 
 describe.each(['A4', 'Letter'] as const)('on %s', (format) => {

@@ -1,6 +1,7 @@
 import { css, html, nothing } from 'lit';
 import { customElement, query, state } from 'lit/decorators.js';
 import { counted } from '../../base/format.ts';
+import { lotWords } from '../../batch/lot-words.ts';
 import { type RecordCode, readCode } from '../../batch/record-code.ts';
 import { routeHref } from '../routes.ts';
 import { StationElement } from '../station-element.ts';
@@ -79,7 +80,7 @@ export class BatchesPage extends StationElement {
       <p class="soft small" role="status">${found === undefined ? 'Looking …' : `${counted(found.length, 'batch', 'batches')} in this browser`}</p>
       ${found === undefined ? nothing : html`<ul>${found.map((entry) => this.entry(entry))}</ul>`}
       <dialog aria-label="Delete a batch" @close=${() => (this.doomed = undefined)}>
-        <p>Delete <b>${this.doomed?.title ?? ''}</b>${this.doomed?.lot ? `, lot ${this.doomed.lot}` : ''}? It cannot be brought back, but for a file that you have exported.</p>
+        <p>Delete <b>${this.doomed?.title ?? ''}</b>${this.doomed?.lot ? `, ${lotWords(this.doomed.lot)}` : ''}? It cannot be brought back, but for a file that you have exported.</p>
         <p class="row">
           <button @click=${() => this.dialog.close()}>Keep it</button>
           <button class="main" @click=${() => this.delete()}>Delete</button>
@@ -112,10 +113,10 @@ export class BatchesPage extends StationElement {
     const { id, title, lot, savedAt } = entry;
     const isOpen = id === this.state.batch.id;
     return html`<li>
-      <a href=${routeHref({ page: 'station', batchId: id, station: 'order' })}><b>${title || 'Untitled'}</b>${lot === '' ? nothing : html` · lot ${lot}`}${isOpen ? html` <span class="small soft">(on the bench)</span>` : nothing}</a>
+      <a href=${routeHref({ page: 'station', batchId: id, station: 'order' })}><b>${title || 'Untitled'}</b>${lot === '' ? nothing : html` · ${lotWords(lot)}`}${isOpen ? html` <span class="small soft">(on the bench)</span>` : nothing}</a>
       <span class="small soft">${new Date(savedAt).toLocaleString('en-GB', { dateStyle: 'medium', timeStyle: 'short' })}</span>
       ${isOpen ? nothing : html`<a class="small" href=${routeHref({ page: 'compare', batchId: this.state.batch.id, withId: id })} aria-label="Compare ${title} with the open batch">Compare</a>`}
-      <button class="quiet" aria-label="Delete ${title}${lot === '' ? '' : `, lot ${lot}`}" @click=${() => this.ask(entry)}>Delete</button>
+      <button class="quiet" aria-label="Delete ${title}${lot === '' ? '' : `, ${lotWords(lot)}`}" @click=${() => this.ask(entry)}>Delete</button>
     </li>`;
   }
 

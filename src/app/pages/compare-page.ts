@@ -2,6 +2,7 @@ import { css, html, nothing, type PropertyValues } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { live } from 'lit/directives/live.js';
 import type { Batch } from '../../batch/document.ts';
+import { lotWords } from '../../batch/lot-words.ts';
 import { figuresOf } from '../../batch/plan/figures.ts';
 import type { Plan } from '../../batch/plan/plan-types.ts';
 import '../../elements/spectrum-chart/cw-spectrum-chart.ts';
@@ -67,7 +68,7 @@ export class ComparePage extends StationElement {
           <label for="with">${batch.order.title} with</label>
           <select id="with" .value=${live(this.withId ?? '')} @change=${onChange}>
             <option value="">choose a batch …</option>
-            ${others.map(({ id, title, lot }) => html`<option value=${id} ?selected=${id === this.withId}>${title}${lot === '' ? '' : `, lot ${lot}`}</option>`)}
+            ${others.map(({ id, title, lot }) => html`<option value=${id} ?selected=${id === this.withId}>${title}${lot === '' ? '' : `, ${lotWords(lot)}`}</option>`)}
           </select>
         </div>
       </div>

@@ -1,6 +1,7 @@
 import { css, html, nothing } from 'lit';
 import { customElement, property, query } from 'lit/decorators.js';
 import { live } from 'lit/directives/live.js';
+import { lotWords } from '../../batch/lot-words.ts';
 import type { OfflineState } from '../offline/program-updates.ts';
 import type { Preferences } from '../preferences.ts';
 import { routeHref } from '../routes.ts';
@@ -146,7 +147,7 @@ export class BatchBar extends StationElement {
         <svg viewBox="0 0 24 24" aria-hidden="true"><path d="M8 3q6.500 9 0 18q-6.500-9 0-18z"/><path class="coat" d="M11.500 3q6.500 9 0 18"/><path class="coat" d="M15 3q6.500 9 0 18"/></svg>
         Coatwright
       </a>
-      <span class="batch"><b>${title || 'Untitled'}</b>${lot === '' ? nothing : html` · lot ${lot}`}${batch.invented === undefined ? nothing : html` <span class="soft small">(invented demo)</span>`}</span>
+      <span class="batch"><b>${title || 'Untitled'}</b>${lot === '' ? nothing : html` · ${lotWords(lot)}`}${batch.invented === undefined ? nothing : html` <span class="soft small">(invented demo)</span>`}</span>
       <span class="tools">
         <span class="saving ${saving.kind}">${SAVING[saving.kind]}</span>
         <button class="quiet" ?disabled=${!canUndo} @click=${() => this.bench.undo()} title=${canUndo ? `Undo: ${past.at(-1)?.name}` : 'Nothing to undo'}>Undo</button>

@@ -1,5 +1,6 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import { until } from 'lit/directives/until.js';
+import { lotWords } from '../../batch/lot-words.ts';
 import type { Bench } from '../bench.ts';
 import type { BenchState } from '../bench-state.ts';
 import type { Route, Station } from '../routes.ts';
@@ -103,7 +104,7 @@ const TITLES = {
 /** The page's title: where one is, and in which batch. */
 export function pageTitle(route: Route, { batch }: BenchState): string {
   const { title, lot } = batch.order;
-  const name = lot === '' ? title : `${title}, lot ${lot}`;
+  const name = lot === '' ? title : `${title}, ${lotWords(lot)}`;
   if (route.page === 'batches' || route.page === 'new' || route.page === 'materials')
     return `${TITLES[route.page]} · Coatwright`;
   const place =

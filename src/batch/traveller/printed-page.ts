@@ -1,5 +1,6 @@
 import { escapeMarkup, type Markup } from '../../base/markup.ts';
 import type { Batch } from '../document.ts';
+import { lotWords } from '../lot-words.ts';
 import { TRAVELLER_CSS } from './traveller-css.ts';
 
 /** What a printed page says of where it came from. */
@@ -14,7 +15,7 @@ export interface PageOrigin {
  * printer's: A4 and Letter both fit.
  */
 export function pageRules({ order }: Batch, name: string): string {
-  const foot = cssText(`${name} · ${order.title} · lot ${order.lot}`);
+  const foot = cssText(`${name} · ${order.title} · ${lotWords(order.lot)}`);
   return `@page { margin: 13mm 14mm 15mm; @bottom-left { content: "${foot}"; font: 8pt sans-serif; } @bottom-right { content: "page " counter(page) " of " counter(pages); font: 8pt sans-serif; white-space: nowrap; width: 30mm; } }`;
 }
 
@@ -25,7 +26,7 @@ export function printedPage(batch: Batch, name: string, body: Markup): string {
 <head>
 <meta charset="utf-8">
 <meta name="viewport" content="width=device-width, initial-scale=1">
-<title>${escapeMarkup(`${name} · lot ${batch.order.lot}`)}</title>
+<title>${escapeMarkup(`${name} · ${lotWords(batch.order.lot)}`)}</title>
 <style>${TRAVELLER_CSS}
 ${pageRules(batch, name)}
 </style>

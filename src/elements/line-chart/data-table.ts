@@ -1,9 +1,15 @@
 import { html } from 'lit';
 import type { ChartRows } from './chart-csv.ts';
-import { figureText, placeText } from './figure-text.ts';
+import { axisPlace, figureText } from './figure-text.ts';
+import type { ChartAxis } from './line-chart-data.ts';
 
 /** The chart's data as a table in a box that scrolls. */
-export function dataTable({ headings, rows }: ChartRows, label: string, digits: number) {
+export function dataTable(
+  { headings, rows }: ChartRows,
+  label: string,
+  { nameOf }: ChartAxis,
+  digits: number,
+) {
   return html`
     <div class="table" role="region" tabindex="0" aria-label="${label}: table">
       <table>
@@ -14,7 +20,7 @@ export function dataTable({ headings, rows }: ChartRows, label: string, digits: 
           ${rows.map(
             ([x, ...values]) => html`
               <tr>
-                <th scope="row" class="figure">${placeText(x)}</th>
+                <th scope="row" class="figure">${axisPlace({ unit: '', ...(nameOf && { nameOf }) }, x)}</th>
                 ${values.map((value) => html`<td class="figure">${figureText(value, digits)}</td>`)}
               </tr>
             `,

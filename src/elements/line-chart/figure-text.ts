@@ -1,3 +1,5 @@
+import type { ChartAxis } from './line-chart-data.ts';
+
 /** A figure for people: `digits` significant digits, exponents only where zeros would have to be counted. */
 export function figureText(value: number | undefined, digits = 4): string {
   if (value === undefined || !Number.isFinite(value)) return '–';
@@ -15,6 +17,16 @@ export function figureText(value: number | undefined, digits = 4): string {
 export function placeText(value: number | undefined, digits = 6): string {
   if (value === undefined || !Number.isFinite(value)) return '–';
   return minus(String(Number(value.toPrecision(digits))));
+}
+
+/** A place on an axis: what it is called, else its figure with the unit. */
+export function axisPlace(
+  { unit, nameOf }: Pick<ChartAxis, 'unit' | 'nameOf'>,
+  value: number | undefined,
+): string {
+  const figure = placeText(value);
+  const name = value === undefined ? undefined : nameOf?.(value);
+  return name ?? (unit === '' || figure === '–' ? figure : `${figure} ${unit}`);
 }
 
 /** A tick's figure: as many decimals as the step between ticks needs. */

@@ -26,6 +26,8 @@ export interface ChartAxis {
   readonly min?: number;
   readonly max?: number;
   readonly log?: boolean;
+  /** What a value of x is called where its figure says too little, such as the run behind a number. */
+  readonly nameOf?: (value: number) => string | undefined;
 }
 
 /** A limit over a stretch of x: the side that a curve must not enter is hatched. */

@@ -115,7 +115,7 @@ export class LineChartElement extends LitElement {
       </div>
       ${readout(this.series, this.zones, this.xAxis, this.yAxis, this.cursor, this.digits, this.theme.patterns)}
       ${this.bare ? nothing : this.tools()}
-      ${this.tableShown ? dataTable(chartRows(this.series, this.xAxis, this.yAxis, view?.min, view?.max), this.label, this.digits) : nothing}
+      ${this.tableShown ? dataTable(chartRows(this.series, this.xAxis, this.yAxis, view?.min, view?.max), this.label, this.xAxis, this.digits) : nothing}
     `;
   }
 

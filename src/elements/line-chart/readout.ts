@@ -1,5 +1,5 @@
 import { html, nothing, svg } from 'lit';
-import { figureText, placeText } from './figure-text.ts';
+import { axisPlace, figureText } from './figure-text.ts';
 import type { ChartAxis, LimitZone, LineSeries } from './line-chart-data.ts';
 import { sampleAt } from './sample-at.ts';
 import { type SeriesStyle, seriesStyles } from './series-style.ts';
@@ -25,8 +25,7 @@ export function readout(
   patterns: boolean,
 ) {
   const styles = seriesStyles(series, patterns);
-  const place =
-    cursor === undefined ? nothing : html`<li class="place">${withUnit(placeText(cursor), xAxis.unit)}</li>`;
+  const place = cursor === undefined ? nothing : html`<li class="place">${axisPlace(xAxis, cursor)}</li>`;
   return html`
     <ul part="readout" class="readout">
       ${place}
@@ -77,7 +76,7 @@ export function spokenReadout(
     const values = series.map(
       (item) => `${item.name}${item.ghost ? ' before' : ''} ${valueText(item, cursor, yAxis.unit, digits)}`,
     );
-    return `${withUnit(placeText(cursor), xAxis.unit)}: ${values.join(', ')}`;
+    return `${axisPlace(xAxis, cursor)}: ${values.join(', ')}`;
   }
   return shown.map((item) => rangeText(item, xAxis, yAxis, digits)).join('; ');
 }
@@ -92,6 +91,6 @@ function rangeText(item: LineSeries, xAxis: ChartAxis, yAxis: ChartAxis, digits:
   }
   if (low < 0) return `${item.name} has no values`;
   const at = (i: number) =>
-    `${withUnit(figureText(item.y[i], digits), yAxis.unit)} at ${withUnit(placeText(item.x[i]), xAxis.unit)}`;
+    `${withUnit(figureText(item.y[i], digits), yAxis.unit)} at ${axisPlace(xAxis, item.x[i])}`;
   return `${item.name} from ${at(low)} to ${at(high)}`;
 }

@@ -1,16 +1,22 @@
-import { css, html, nothing } from 'lit';
+import { css, html, nothing, type PropertyValues } from 'lit';
 import { customElement } from 'lit/decorators.js';
 import { counted, fixed, significant } from '../../../base/format.ts';
 import '../../../elements/line-chart/cw-line-chart.ts';
 import type { ChartAxis, ChartMarker, LineSeries } from '../../../elements/line-chart/line-chart-data.ts';
 import { type ControlChart, controlChart, LEAST_RUNS, TRUSTED_RUNS } from '../../../inspect/control-chart.ts';
 import { pooledTooling } from '../../../inspect/tooling-correction.ts';
-import { type ToolingHistory, toolingHistories } from '../../../inspect/tooling-history.ts';
+import {
+  pointName,
+  type ToolingHistory,
+  type ToolingPoint,
+  toolingHistories,
+} from '../../../inspect/tooling-history.ts';
+import { routeHref } from '../../routes.ts';
 import { StationElement } from '../../station-element.ts';
 import { stationStyles } from '../../station-styles.ts';
 import { labelOf } from '../material-words.ts';
-
-const RUN_AXIS: ChartAxis = { title: 'Run', unit: '' };
+import { localMoment } from './moment.ts';
+import { type ChartScope, type ShopHistory, shopHistoryOf } from './shop-history.ts';
 
 /** The history of each tooling factor as a control chart of individuals and moving ranges, alarms in words. */
 @customElement('app-control-charts')
@@ -27,33 +33,75 @@ export class ControlCharts extends StationElement {
     `,
   ];
 
+  #leave: (() => void) | undefined;
+
+  override connectedCallback(): void {
+    super.connectedCallback();
+    if (this.bench !== undefined) this.#listen();
+  }
+
+  override disconnectedCallback(): void {
+    super.disconnectedCallback();
+    this.#leave?.();
+    this.#leave = undefined;
+    this.shop.forget();
+  }
+
+  protected override firstUpdated(): void {
+    this.#listen();
+  }
+
+  protected override updated(changed: PropertyValues<this>): void {
+    super.updated(changed);
+    void this.shop.load(this.state.batch.id);
+  }
+
+  #listen(): void {
+    this.#leave ??= this.shop.subscribe(() => this.requestUpdate());
+  }
+
+  private get shop(): ShopHistory {
+    return shopHistoryOf(this.bench);
+  }
+
   override render() {
-    const histories = toolingHistories(this.state.batch);
+    const { batch } = this.state;
+    const all = this.shop.batches(batch);
+    const isShop = this.shop.scope === 'chamber';
+    const shown = isShop ? all : [batch];
+    const histories = toolingHistories(shown);
     return html`<section class="group" aria-label="Tooling from run to run">
       <h2>Tooling from run to run</h2>
+      <div class="field"><label for="scope">Runs on the charts</label><select id="scope" @change=${this.onScope}>
+        <option value="chamber" ?selected=${isShop}>of all batches kept here for ${batch.chamber.name}</option>
+        <option value="batch" ?selected=${!isShop}>of this batch only</option>
+      </select></div>
+      ${isShop ? html`<p class="small soft">${all.length === 1 ? `No other batch that is kept in this browser for ${batch.chamber.name} has noted a tooling.` : `${counted(all.length - 1, 'other batch', 'other batches')} kept in this browser ${all.length === 2 ? 'has' : 'have'} noted a tooling for ${batch.chamber.name}; runs stand in the order in which they were started. A tooling holds for one chamber and the places of its lenses: where a fixture or a sensor has moved between two lots, the step is no drift.`}</p>` : nothing}
+      ${isShop && this.shop.missing !== '' ? html`<p class="said">${this.shop.missing}</p>` : nothing}
       ${
         histories.length === 0
           ? html`<p class="empty">No run has a tooling yet. Carry the corrections of a run into the next one, or note what its fit found: each such run is a point of the control chart.</p>`
           : html`<p class="small soft">What each run's measurement asked for, per material and source. Limits follow from the moving ranges between neighbouring runs; a point beyond them, or a row of points that leans to one side, says that something has changed: look for the cause before correcting.</p>`
       }
-      <div class="charts">${histories.map((history) => this.history(history))}</div>
+      <div class="charts">${histories.map((history) => this.history(charted(history, shown.length > 1)))}</div>
     </section>`;
   }
 
-  private history(history: ToolingHistory) {
+  private history(charted: Charted) {
+    const { history, names, axis } = charted;
     const { material, source, sensor, points } = history;
     const title = `${labelOf(material, this.state.batch)} from ${source}, ${sensor} tooling`;
     const chart = controlChart(
       points.map(({ tooling }) => tooling),
-      points.map(({ run }) => `run ${run}`),
+      names,
     );
     return html`<div class="group"><h3>${title}</h3>
       ${chart === undefined ? this.tooFew(points.length) : this.alarms(chart, points.length)}
       ${this.pooled(history)}
       <cw-line-chart
-        .series=${individuals(history, chart)}
-        .markers=${chart === undefined ? [] : alarmMarkers(history, chart)}
-        .xAxis=${RUN_AXIS}
+        .series=${individuals(charted, chart)}
+        .markers=${chart === undefined ? [] : alarmMarkers(charted, chart)}
+        .xAxis=${axis}
         .yAxis=${{ title: 'Tooling', unit: '' }}
         .label=${`Control chart of individuals: ${title}`}
         .fileName=${`${this.state.batch.id}-${material}-${sensor}-tooling`}
@@ -64,16 +112,33 @@ export class ControlCharts extends StationElement {
           ? nothing
           : html`<cw-line-chart
         style="--cw-chart-height: 11rem"
-        .series=${movingRanges(history, chart)}
-        .xAxis=${RUN_AXIS}
+        .series=${movingRanges(charted, chart)}
+        .xAxis=${axis}
         .yAxis=${{ title: 'Moving range', unit: '', min: 0 }}
         .label=${`Control chart of moving ranges: ${title}`}
         .fileName=${`${this.state.batch.id}-${material}-${sensor}-range`}
         .digits=${4}
       ></cw-line-chart>`
       }
+      ${this.points(title, points)}
     </div>`;
   }
+
+  /** Every point with the record that it comes from. */
+  private points(title: string, points: readonly ToolingPoint[]) {
+    return html`<details><summary>${counted(points.length, 'run')} with lot and date</summary>
+      <div class="scroll" role="region" aria-label="${title}: runs" tabindex="0"><table>
+        <thead><tr><th>Lot</th><th>Run</th><th>Started</th><th class="figure">Tooling</th><th class="figure">± one σ</th><th>Taken</th></tr></thead>
+        <tbody>${points.map(
+          ({ batchId, runId, lot, run, startedAt, tooling, sigma, carried }) =>
+            html`<tr><td>${lot}</td><th scope="row"><a href=${routeHref({ page: 'station', batchId, station: 'inspect', run: runId })}>run ${run}</a></th><td>${localMoment(startedAt).slice(0, 10)}</td><td class="figure">${fixed(tooling, 4)}</td><td class="figure">${significant(sigma, 2)}</td><td>${carried ? 'by the next run' : 'noted only'}</td></tr>`,
+        )}</tbody></table></div></details>`;
+  }
+
+  private readonly onScope = (event: Event): void => {
+    this.shop.scope = (event.target as HTMLSelectElement).value as ChartScope;
+    this.shop.changed();
+  };
 
   private tooFew(count: number) {
     const missing = LEAST_RUNS - count;
@@ -97,12 +162,26 @@ export class ControlCharts extends StationElement {
   }
 }
 
-function runsOf({ points }: ToolingHistory): number[] {
-  return points.map(({ run }) => run);
+/** A history with its places on the axis: the run's number within one batch, the order of the runs among several. */
+interface Charted {
+  readonly history: ToolingHistory;
+  readonly x: readonly number[];
+  readonly names: readonly string[];
+  readonly axis: ChartAxis;
 }
 
-function individuals(history: ToolingHistory, chart: ControlChart | undefined): LineSeries[] {
-  const x = runsOf(history);
+function charted(history: ToolingHistory, isJoint: boolean): Charted {
+  const { points } = history;
+  const x = points.map(({ run }, place) => (isJoint ? place + 1 : run));
+  const names = points.map((point) => pointName(point, isJoint));
+  const nameOf = (value: number) => names[x.indexOf(value)];
+  return {
+    ...{ history, x, names },
+    axis: { title: isJoint ? 'Run, in the order of their start' : 'Run', unit: '', nameOf },
+  };
+}
+
+function individuals({ history, x }: Charted, chart: ControlChart | undefined): LineSeries[] {
   const found = history.points.map(({ tooling }) => tooling);
   return [
     { name: 'tooling found', x, y: found, points: true, colour: 'ink' },
@@ -117,13 +196,13 @@ function individuals(history: ToolingHistory, chart: ControlChart | undefined): 
   ];
 }
 
-function movingRanges(history: ToolingHistory, { meanRange, upperRange }: ControlChart): LineSeries[] {
-  const x = runsOf(history).slice(1);
+function movingRanges({ history, x }: Charted, { meanRange, upperRange }: ControlChart): LineSeries[] {
+  const later = x.slice(1);
   const y = history.points.slice(1).map(({ tooling }, i) => Math.abs(tooling - history.points[i]!.tooling));
   return [
-    { name: 'moving range', x, y, colour: 'curve-1' },
-    level('mean range', x, meanRange, 'dashed'),
-    level('upper limit', x, upperRange, 'dotted'),
+    { name: 'moving range', x: later, y, colour: 'curve-1' },
+    level('mean range', later, meanRange, 'dashed'),
+    level('upper limit', later, upperRange, 'dotted'),
   ];
 }
 
@@ -131,11 +210,11 @@ function level(name: string, x: readonly number[], value: number, dash: 'dashed'
   return { name, x, y: x.map(() => value), dash, colour: dash === 'dashed' ? 'ink-soft' : 'missed' };
 }
 
-function alarmMarkers({ points }: ToolingHistory, { alarms }: ControlChart): ChartMarker[] {
+function alarmMarkers({ history, x, names }: Charted, { alarms }: ControlChart): ChartMarker[] {
   return [...new Set(alarms.map(({ point }) => point))].map((point) => ({
     kind: 'note',
-    x: points[point]!.run,
-    y: points[point]!.tooling,
-    label: `run ${points[point]!.run}`,
+    x: x[point]!,
+    y: history.points[point]!.tooling,
+    label: names[point]!,
   }));
 }

@@ -1,5 +1,6 @@
 import { css, html, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
+import { capital } from '../../../base/format.ts';
 import { designNote } from '../../../batch/design-changes.ts';
 import type { RunRecord } from '../../../batch/document.ts';
 import { coatingOf } from '../../../batch/run-planned.ts';
@@ -54,8 +55,4 @@ export class VerdictPanel extends StationElement {
       }
     </section>`;
   }
-}
-
-function capital(sentence: string): string {
-  return sentence.slice(0, 1).toUpperCase() + sentence.slice(1);
 }

@@ -1,4 +1,5 @@
 import type { Batch, BatchShield } from '../../../batch/document.ts';
+import { lotWords } from '../../../batch/lot-words.ts';
 import type { PlaceVerdict } from '../../../batch/plan/places-plan.ts';
 import type { LoadPlan, MaterialSpread } from '../../../batch/plan/plan-types.ts';
 import type { FilledRack } from '../../../chamber/fill-load.ts';
@@ -123,7 +124,7 @@ function rackOf(
   let lenses = held?.lenses ?? Number.POSITIVE_INFINITY;
   return {
     id: `rack-${index + 1}`,
-    label: lot === undefined ? `rack ${index + 1}` : `rack ${index + 1}, lot ${lot.lot}`,
+    label: lot === undefined ? `rack ${index + 1}` : `rack ${index + 1}, ${lotWords(lot.lot)}`,
     xMm,
     yMm,
     diameterMm: load.rackDiameterMm,

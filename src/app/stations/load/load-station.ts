@@ -1,6 +1,7 @@
 import { css, html, nothing, type PropertyValues } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
 import { counted, fixed, percent } from '../../../base/format.ts';
+import { lotWords } from '../../../batch/lot-words.ts';
 import { PATTERN_WORDS, patternWords } from '../../../batch/pattern-words.ts';
 import { motionKindOf } from '../../../batch/plan/load-motion.ts';
 import type { Plan } from '../../../batch/plan/plan-types.ts';
@@ -227,7 +228,7 @@ export class LoadStation extends StationElement {
   private drawing({ load }: Plan): string {
     const { order, fixture } = this.state.batch;
     return drillingSvg({
-      title: `${order.title}, lot ${order.lot}`,
+      title: `${order.title}, ${lotWords(order.lot)}`,
       rackDiameterMm: load.rackDiameterMm,
       rimMm: fixture.rimMm,
       part: { diameterMm: load.holderDiameterMm },

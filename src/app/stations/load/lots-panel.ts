@@ -1,5 +1,6 @@
 import { html, nothing } from 'lit';
-import { counted, fixed } from '../../../base/format.ts';
+import { capital, counted, fixed } from '../../../base/format.ts';
+import { lotWords } from '../../../batch/lot-words.ts';
 import { rowWords } from '../../../batch/plan/load-rows.ts';
 import type { Plan } from '../../../batch/plan/plan-types.ts';
 import { type Desk, numberField, textField } from '../../fields/fields.ts';
@@ -20,7 +21,7 @@ export function lotsPanel(desk: Desk, plan: Plan | undefined) {
     });
   const remove = (index: number) =>
     desk.bench.edit({
-      name: `Lot ${lots[index]?.lot ?? ''} taken off the carrier`,
+      name: `${capital(lotWords(lots[index]?.lot ?? ''))} taken off the carrier`,
       recipe: (draft) => {
         const left = (draft.fixture.otherLots ?? []).filter((_, at) => at !== index);
         if (left.length > 0) draft.fixture.otherLots = left;
@@ -32,12 +33,12 @@ export function lotsPanel(desk: Desk, plan: Plan | undefined) {
     ${lots.map(({ lot }, index) => {
       const path = ['fixture', 'otherLots', index] as const;
       const stands = plan?.load.otherLots[index];
-      return html`<div role="group" aria-label="Lot ${lot}">
+      return html`<div role="group" aria-label="${capital(lotWords(lot))}">
         <div class="fields">
           ${textField(desk, [...path, 'lot'], `Lot ${index + 2}`, { maxLength: 60 })}
           ${numberField(desk, [...path, 'quantity'], 'Lenses to start', { name: `Lenses of ${lot}` })}
           ${numberField(desk, [...path, 'diameterMm'], 'Lens diameter', { name: `Lens diameter of ${lot}` })}
-          <button class="quiet" aria-label="Take lot ${lot} off the carrier" @click=${() => remove(index)}>Take off</button>
+          <button class="quiet" aria-label="Take ${lotWords(lot)} off the carrier" @click=${() => remove(index)}>Take off</button>
         </div>
         ${stands === undefined || plan === undefined ? nothing : html`<p class="small">${counted(stands.lensesPerRack, 'lens', 'lenses')} on a rack. ${filmWords(plan, index)}</p>`}
       </div>`;

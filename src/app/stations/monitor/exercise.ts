@@ -1,3 +1,4 @@
+import { lotWords } from '../../../batch/lot-words.ts';
 import { MISHAP_CHOICES, type MishapChoice } from './mishap-choice.ts';
 
 /** What a rehearsal trains. Scores are compared within one exercise only; the seed, which is luck, does not count. */
@@ -23,5 +24,5 @@ export function exerciseWords({ lot, side, mishap, mishapLayer, speed }: Exercis
   const what = MISHAP_CHOICES.find(([choice]) => choice === mishap)![1];
   const where =
     mishap === 'none' ? '' : mishapLayer === undefined ? ' in any layer' : ` in layer ${mishapLayer + 1}`;
-  return `${side} of lot ${lot}, ${what}${where}, ${speed} ×`;
+  return `${side} of ${lotWords(lot)}, ${what}${where}, ${speed} ×`;
 }

@@ -8,6 +8,7 @@ import type { RunPlan, SurfacePlan } from '../../../batch/plan/plan-types.ts';
 import '../../../elements/quantity-field/cw-quantity-field.ts';
 import type { QuantityInputEvent } from '../../../elements/quantity-field/quantity-events.ts';
 import '../../../elements/verdict/cw-verdict.ts';
+import { pageRules } from '../../../batch/traveller/printed-page.ts';
 import { PanelRun } from '../../panel-run.ts';
 import { PaperFrame } from '../../paper-frame.ts';
 import { StationElement } from '../../station-element.ts';
@@ -70,7 +71,7 @@ export class RescuePanel extends StationElement {
   @state() private rescue: Rescue | undefined;
   @query('iframe') private readonly sheet!: HTMLIFrameElement | null;
   readonly #search = new PanelRun<RescueAnswer>(this, 'rescue');
-  readonly #paper = new PaperFrame(this);
+  readonly #paper = new PaperFrame(this, () => pageRules(this.state.batch, 'Rescue'));
 
   override render() {
     const { running, fault } = this.#search;

@@ -1,6 +1,7 @@
 import { fixed, percent, significant } from '../../../base/format.ts';
 import { escapeMarkup, markup } from '../../../base/markup.ts';
 import type { Batch } from '../../../batch/document.ts';
+import { lotWords } from '../../../batch/lot-words.ts';
 import type { RunPlan, SurfacePlan } from '../../../batch/plan/plan-types.ts';
 import type { CutRule } from '../../../monitor/cut-rule.ts';
 import { RULE_WORDS } from '../../../monitor/rule-words.ts';
@@ -43,7 +44,7 @@ ${surface.requirements.map((verdict) => markup`<p class="${verdict.met ? 'met' :
 <html lang="en">
 <head>
 <meta charset="utf-8">
-<title>${escapeMarkup(`Rescue · lot ${order.lot}`)}</title>
+<title>${escapeMarkup(`Rescue · ${lotWords(order.lot)}`)}</title>
 </head>
 <body>${body}</body>
 </html>
