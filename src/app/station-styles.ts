@@ -30,6 +30,15 @@ const layoutStyles = css`
     color: var(--cw-ink);
     text-underline-offset: 0.2em;
   }
+  /* A link that stands alone is as easy to hit as a button. */
+  .row > a,
+  .tools > a,
+  .deeds > a,
+  li > a {
+    display: inline-block;
+    min-height: 1.5rem;
+    padding-block: 0.2em;
+  }
   .soft {
     color: var(--cw-ink-soft);
   }

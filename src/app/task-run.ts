@@ -29,6 +29,7 @@ export class TaskRun<Answer> {
   #timer: ReturnType<typeof setTimeout> | undefined;
   #state: TaskState = { kind: 'none' };
   #answer: Answer | undefined;
+  #before: Answer | undefined;
 
   /**
    * @param changed is called whenever `state` is another one.
@@ -60,6 +61,11 @@ export class TaskRun<Answer> {
     return this.#answer;
   }
 
+  /** The answer before the last one, to show the change against. */
+  get before(): Answer | undefined {
+    return this.#before;
+  }
+
   /** Asks; what was asked before is dropped. Answers undefined where there is no answer: `state` says why. */
   async ask(request: object): Promise<Answer | undefined> {
     this.#asked?.abort();
@@ -78,12 +84,14 @@ export class TaskRun<Answer> {
         },
       });
       if (asked.signal.aborted) return undefined;
+      this.#before = this.#answer;
       this.#answer = answer;
       this.#show({ kind: 'answered', tookS: (performance.now() - begun) / 1000 });
       return answer;
     } catch (error) {
       if (asked.signal.aborted) return undefined;
       this.#answer = undefined;
+      this.#before = undefined;
       this.#show({ kind: 'fault', sentence: sentenceOf(error) });
       return undefined;
     }
@@ -114,6 +122,7 @@ export class TaskRun<Answer> {
     this.#asked?.abort();
     this.#followed = '';
     this.#answer = undefined;
+    this.#before = undefined;
     this.#state = { kind: 'none' };
   }
 

@@ -78,6 +78,16 @@ export const buttonStyles = css`
     color: var(--cw-ink);
     box-shadow: inset 0 -2px 0 var(--cw-ink);
   }
+  @media (forced-colors: active) {
+    button.main,
+    button[aria-pressed='true'] {
+      forced-color-adjust: none;
+    }
+    button[aria-pressed='true'] {
+      background: Highlight;
+      color: HighlightText;
+    }
+  }
   button:disabled {
     border-style: dotted;
     color: var(--cw-ink-faint);
@@ -106,10 +116,54 @@ export const inputStyles = css`
   }
   input[type='checkbox'],
   input[type='radio'] {
+    display: inline-grid;
+    place-content: center;
+    flex: none;
     width: 1.125rem;
     height: 1.125rem;
     min-height: 0;
-    accent-color: var(--cw-ink);
+    margin: 0.2rem;
+    padding: 0;
+    appearance: none;
+    vertical-align: middle;
+  }
+  input[type='radio'] {
+    border-radius: 50%;
+  }
+  input[type='checkbox']:checked,
+  input[type='radio']:checked {
+    border-color: var(--cw-ink);
+    background: var(--cw-ink);
+  }
+  input[type='checkbox']:checked::before {
+    width: 0.3rem;
+    height: 0.6rem;
+    margin-top: -0.15rem;
+    border: solid var(--cw-paper);
+    border-width: 0 2px 2px 0;
+    transform: rotate(45deg);
+    content: '';
+  }
+  input[type='radio']:checked::before {
+    width: 0.4rem;
+    height: 0.4rem;
+    border-radius: 50%;
+    background: var(--cw-paper);
+    content: '';
+  }
+  input[type='checkbox']:disabled,
+  input[type='radio']:disabled {
+    border-style: dotted;
+  }
+  @media (forced-colors: active) {
+    input[type='checkbox'],
+    input[type='radio'] {
+      appearance: auto;
+    }
+    input[type='checkbox']::before,
+    input[type='radio']::before {
+      display: none;
+    }
   }
   input[aria-invalid='true'] {
     border-color: var(--cw-missed);

@@ -4,6 +4,7 @@ import { darkTheme } from '../../src/elements/tokens/dark-theme.ts';
 import { installTokens } from '../../src/elements/tokens/install-tokens.ts';
 import { lightTheme } from '../../src/elements/tokens/light-theme.ts';
 import { printTheme } from '../../src/elements/tokens/print-theme.ts';
+import { SYSTEM_COLOURS } from '../../src/elements/tokens/system-colours.ts';
 import { COLOUR_TOKENS, type ColourToken, type ThemeColours } from '../../src/elements/tokens/token-names.ts';
 
 const themes: readonly (readonly [string, ThemeColours])[] = [
@@ -63,6 +64,20 @@ describe.each(themes)('the theme %s', (_name, theme) => {
     const drawn = [1, 2, 3, 4, 5, 6].map((number) => `curve-${number}` as ColourToken);
     for (const token of [...drawn, 'rule-strong'] as const)
       expect(contrast(theme[token], theme.sheet), token).toBeGreaterThanOrEqual(3);
+  });
+});
+
+describe('the colours of the system', () => {
+  // CSS Color Module Level 4, section 10, "System Colors".
+  const known = ['Canvas', 'CanvasText', 'Field', 'GrayText', 'Highlight', 'LinkText'];
+
+  it('stand for every token and no other', () => {
+    expect(Object.keys(SYSTEM_COLOURS).sort()).toEqual([...COLOUR_TOKENS].sort());
+    expect(Object.values(SYSTEM_COLOURS).filter((value) => !known.includes(value))).toEqual([]);
+  });
+
+  it('are colours that a canvas paints: writing is seen on its paper', () => {
+    expect(contrast(painted(SYSTEM_COLOURS.ink), painted(SYSTEM_COLOURS.paper))).toBeGreaterThan(4.5);
   });
 });
 

@@ -26,13 +26,14 @@ export class ComparePage extends StationElement {
   static override styles = [
     stationStyles,
     css`
-      tr.differs th,
+      table {
+        table-layout: fixed;
+      }
+      tbody th {
+        font-weight: 400;
+      }
       tr.differs td {
         font-weight: 600;
-      }
-      td,
-      th {
-        max-width: 22rem;
       }
     `,
   ];

@@ -38,6 +38,7 @@ export class AppShell extends LitElement {
         padding: var(--cw-space-2) var(--cw-space-4);
         background: var(--cw-ink);
         color: var(--cw-paper);
+        forced-color-adjust: none;
       }
       .skip:focus {
         top: 0;

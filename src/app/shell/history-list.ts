@@ -23,7 +23,7 @@ export class HistoryList extends StationElement {
       button.ahead {
         font-style: italic;
       }
-      button[aria-current] {
+      button[aria-current='step'] {
         border-color: var(--cw-ink);
         color: var(--cw-ink);
         font-weight: 700;
@@ -34,10 +34,11 @@ export class HistoryList extends StationElement {
   override render() {
     const { past, future } = this.bench.history;
     const names = ['The beginning', ...past.map(({ name }) => name), ...future.map(({ name }) => name)];
+    const newestFirst = names.map((name, count) => ({ name, count })).reverse();
     return html`<h2>History of edits</h2>
-      <ol>
-        ${names.map(
-          (name, count) => html`<li>
+      <ol reversed>
+        ${newestFirst.map(
+          ({ name, count }) => html`<li>
             <button class="quiet ${count > past.length ? 'ahead' : ''}" aria-current=${count === past.length ? 'step' : 'false'} @click=${() => this.bench.goTo(count)}>${name}</button>
           </li>`,
         )}

@@ -81,6 +81,11 @@ export class JourneyRail extends LitElement {
           0 0 0 2px var(--cw-ink),
           0 0 0 6px var(--cw-residual);
       }
+      @media (forced-colors: active) {
+        a[aria-current] .place {
+          outline: 3px solid Highlight;
+        }
+      }
       svg {
         width: 1.75rem;
         height: 1.75rem;

@@ -68,6 +68,14 @@ export class ChartGestures {
     this.target.zoomAt(event.offsetX, Math.exp(Math.max(-60, Math.min(60, event.deltaY)) / 150));
   };
 
+  /** Two fingers are the chart's: without this the page would scroll under them. */
+  readonly onTouch = {
+    passive: false,
+    handleEvent(event: TouchEvent): void {
+      if (event.touches.length > 1) event.preventDefault();
+    },
+  };
+
   readonly onDoubleClick = (): void => this.target.showAll();
 
   private pinch(event: PointerEvent, before: number): void {

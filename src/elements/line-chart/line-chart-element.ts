@@ -105,6 +105,8 @@ export class LineChartElement extends LitElement {
         @pointerup=${this.gestures.onPointerUp}
         @pointercancel=${this.gestures.onPointerCancel}
         @pointerleave=${this.gestures.onPointerLeave}
+        @touchstart=${this.gestures.onTouch}
+        @touchmove=${this.gestures.onTouch}
         @wheel=${this.gestures.onWheel}
         @dblclick=${this.gestures.onDoubleClick}
       >

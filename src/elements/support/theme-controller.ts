@@ -13,7 +13,11 @@ export class ThemeController implements ReactiveController {
   private printing = false;
   private readonly values = new Map<string, string>();
   private readonly host: ReactiveControllerHost & HTMLElement;
-  private readonly preference = matchMedia('(prefers-color-scheme: dark)');
+  private readonly preferences = [
+    '(prefers-color-scheme: dark)',
+    '(prefers-contrast: more)',
+    '(forced-colors: active)',
+  ].map((query) => matchMedia(query));
   private readonly observer = new MutationObserver(() => this.changed());
 
   constructor(host: ReactiveControllerHost & HTMLElement) {
@@ -25,7 +29,7 @@ export class ThemeController implements ReactiveController {
     for (let place: Node | null = this.host; place; place = place.parentNode ?? hostOf(place))
       if (place instanceof HTMLElement)
         this.observer.observe(place, { attributes: true, attributeFilter: ['data-theme', 'style'] });
-    this.preference.addEventListener('change', this.changed);
+    for (const preference of this.preferences) preference.addEventListener('change', this.changed);
     addEventListener('beforeprint', this.toPaper);
     addEventListener('afterprint', this.toScreen);
     this.changed();
@@ -33,7 +37,7 @@ export class ThemeController implements ReactiveController {
 
   hostDisconnected(): void {
     this.observer.disconnect();
-    this.preference.removeEventListener('change', this.changed);
+    for (const preference of this.preferences) preference.removeEventListener('change', this.changed);
     removeEventListener('beforeprint', this.toPaper);
     removeEventListener('afterprint', this.toScreen);
   }

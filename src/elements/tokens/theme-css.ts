@@ -3,6 +3,7 @@ import { darkTheme } from './dark-theme.ts';
 import { lightTheme } from './light-theme.ts';
 import { MEASURES } from './measures.ts';
 import { printTheme } from './print-theme.ts';
+import { SYSTEM_COLOURS } from './system-colours.ts';
 import type { ThemeColours } from './token-names.ts';
 
 /** The themes by the name that `data-theme` takes. */
@@ -19,11 +20,14 @@ interface ThemeManner {
   readonly accent?: readonly [number, number];
 }
 
+const colourTokens = (colours: Readonly<Record<string, string>>) =>
+  Object.entries(colours).map(([name, value]) => `--cw-${name}:${value}`);
+
 const declarations = (colours: ThemeColours, { scheme, patterns, accent }: ThemeManner) =>
   [
     `color-scheme:${scheme}`,
     `--cw-patterns:${patterns}`,
-    ...Object.entries(colours).map(([name, value]) => `--cw-${name}:${value}`),
+    ...colourTokens(colours),
     ...(accent === undefined
       ? []
       : [
@@ -34,6 +38,14 @@ const declarations = (colours: ThemeColours, { scheme, patterns, accent }: Theme
 const LIGHT: ThemeManner = { scheme: 'light', patterns: 'off', accent: [0.45, 0.6] };
 const DARK: ThemeManner = { scheme: 'dark', patterns: 'off', accent: [0.66, 0.85] };
 const CHAMBER: ThemeManner = { scheme: 'dark', patterns: 'on' };
+/** Soft writing and hairlines as strong as the theme has them. */
+const STRONGER = [
+  '--cw-ink-soft:var(--cw-ink)',
+  '--cw-ink-faint:var(--cw-ink)',
+  '--cw-rule-strong:var(--cw-ink)',
+  '--cw-rule:var(--cw-ink-soft)',
+].join(';');
+const ANY = ':where(:root,[data-theme])';
 const PRINT: ThemeManner = { scheme: 'light', patterns: 'on', accent: [0.4, 0.6] };
 
 /**
@@ -41,6 +53,7 @@ const PRINT: ThemeManner = { scheme: 'light', patterns: 'on', accent: [0.4, 0.6]
  * Without `data-theme` the reader's own preference of light or dark rules; paper always prints as paper.
  * A page that knows its coating's residual colour sets `--cw-residual-colour` on its root; the accent
  * `--cw-residual` takes hue and chroma from it and a lightness that is seen, but beside the chamber stays red.
+ * Who asks for more contrast gets writing and lines in full ink; where the system forces its colours, the tokens are those.
  * `--cw-patterns: on` asks charts to tell curves apart by dashes, because the theme's hues cannot.
  */
 export function themeCss(): string {
@@ -55,6 +68,8 @@ export function themeCss(): string {
 :where([data-theme='light']){${light}}
 :where([data-theme='dark']){${dark}}
 :where([data-theme='chamber']){${declarations(chamberTheme, CHAMBER)}}
+@media (prefers-contrast: more){${ANY}{${STRONGER}}}
+@media (forced-colors: active){${ANY}{${['--cw-patterns:on', ...colourTokens(SYSTEM_COLOURS)].join(';')}}}
 @media print{:where(:root,:root[data-theme],[data-theme]){${declarations(printTheme, PRINT)}}}
 `;
 }

@@ -48,14 +48,22 @@ export function filmCharts(
   `;
 }
 
-/** Spectra of the innermost and outermost place, at centre and edge of the lens. */
-export function placeSpectra({ curves }: PlacesPlan, side: string): TemplateResult | typeof nothing {
-  const shown = curves.find((one) => one.side === side) ?? curves[0];
+/** Spectra of the innermost and outermost place, at centre and edge of the lens, those before the last edit faint behind. */
+export function placeSpectra(
+  now: PlacesPlan,
+  before: PlacesPlan | undefined,
+  side: string,
+): TemplateResult | typeof nothing {
+  const of = (plan: PlacesPlan | undefined) => plan?.curves.find((one) => one.side === side);
+  const shown = of(now) ?? now.curves[0];
   if (shown === undefined || shown.curves.length === 0) return nothing;
+  const lines = ({ curves, wavelengthNm }: PlacesPlan['curves'][number], ghost: boolean) =>
+    curves.map(({ name, R }): LineSeries => ({ name, x: wavelengthNm, y: percentOf(R), ghost }));
+  const old = of(before);
   return html`<cw-line-chart
     label="Reflectance on four places, ${shown.side}, at ${shown.incidenceDeg}°"
     file-name="spectra-of-places"
-    .series=${shown.curves.map(({ name, R }): LineSeries => ({ name, x: shown.wavelengthNm, y: percentOf(R) }))}
+    .series=${[...lines(shown, false), ...(old === undefined ? [] : lines(old, true))]}
     .xAxis=${{ title: 'Wavelength', unit: 'nm' }}
     .yAxis=${{ title: 'R', unit: '%', min: 0 }}
   ></cw-line-chart>`;

@@ -245,7 +245,7 @@ export class LoadStation extends StationElement {
     if (places === undefined) return html`<p class="small soft">The places are being judged.</p>`;
     const isOld = places.plan !== plan;
     return html`<div class=${isOld ? 'soft' : ''}>
-      <p role="status">As planned, <b>${places.answer.goodPerLoad}</b> of ${plan.load.lensesPerLoad} lenses a load meet every requirement at centre and edge${isOld ? ' (being judged anew)' : ''}. ${this.yieldWords(plan)}</p>
+      <p>As planned, <b>${places.answer.goodPerLoad}</b> of ${plan.load.lensesPerLoad} lenses a load meet every requirement at centre and edge${isOld ? ' (being judged anew)' : ''}. ${this.yieldWords(plan)}</p>
       ${this.aimWords(plan)}
     </div>`;
   }
@@ -286,11 +286,11 @@ export class LoadStation extends StationElement {
     const before = planBefore?.distributions.find((one) => one.side === side);
     return html`<div class="group">
       <h2>Film over rack and lens</h2>
-      <p role="status">On the lens places the film deviates from its mean by at most <b>±${fixed(now.deviationPercent, 2)} %</b>; at the edge of a lens's clear aperture it differs from the centre by <b>${fixed(now.edgePercent, 2)} %</b>.</p>
+      <p>On the lens places the film deviates from its mean by at most <b>±${fixed(now.deviationPercent, 2)} %</b>; at the edge of a lens's clear aperture it differs from the centre by <b>${fixed(now.edgePercent, 2)} %</b>.</p>
       <div class="fields">${numberField(desk, ['process', 'aimPercent'], 'Film aimed at, over the stack', { optional: true, usual: 0, name: 'Thickness aim' })}</div>
       <div class="charts">
         ${filmCharts(now, before, plan.load.motion.kind === 'fixed')}
-        ${this.#places.places === undefined ? nothing : placeSpectra(this.#places.places.answer, side)}
+        ${this.#places.places === undefined ? nothing : placeSpectra(this.#places.places.answer, this.#places.before, side)}
       </div>
       ${toolingTable(now)}
     </div>`;

@@ -22,6 +22,8 @@ export interface OfPlan<Answer> {
 export class PlacesDesk implements ReactiveController {
   places: OfPlan<PlacesPlan> | undefined;
   aim: OfPlan<BestAim> | undefined;
+  /** The verdicts before the last ones. */
+  before: PlacesPlan | undefined;
   /** Why there is no answer; '' where nothing went wrong. */
   fault = '';
   readonly #host: ReactiveControllerHost;
@@ -56,7 +58,9 @@ export class PlacesDesk implements ReactiveController {
     this.#asked = asked;
     const { signal } = asked;
     try {
-      this.places = { plan, answer: await this.#client.ask<PlacesPlan>('places', { batch }, { signal }) };
+      const answer = await this.#client.ask<PlacesPlan>('places', { batch }, { signal });
+      this.before = this.places?.answer;
+      this.places = { plan, answer };
       this.fault = '';
       this.#host.requestUpdate();
       this.aim = { plan, answer: await this.#client.ask<BestAim>('aim', { batch }, { signal }) };

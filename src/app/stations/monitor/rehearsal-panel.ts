@@ -306,7 +306,7 @@ export class RehearsalPanel extends StationElement {
       </dl>
       <cw-monitor-trace bare .layers=${traces} .only=${index} .playhead=${crystal} .label=${'Signal of this layer, live'}></cw-monitor-trace>
       <button class="shutter main" @click=${() => this.shutter()}>${isOpen ? 'Close the shutter' : 'Open the shutter'} (space bar)</button>
-      <p class="event" role="status" aria-live="polite">${this.event}</p>
+      <p class="event" role="status">${this.event}</p>
     </div>`;
   }
 }

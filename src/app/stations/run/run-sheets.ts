@@ -13,20 +13,20 @@ import type { TimelineStep } from '../../../elements/run-timeline/timeline-layou
 import type { BenchState } from '../../bench-state.ts';
 import { costNow } from '../cost-now.ts';
 
-/** The pressure from the start of pumping, on a scale of decades. */
-export function pressureChart({ pressure }: RunPlan, unit: string): TemplateResult {
+/** The pressure from the start of pumping, on a scale of decades, that before the last edit faint behind. */
+export function pressureChart(run: RunPlan, before: RunPlan | undefined, unit: string): TemplateResult {
   const shown = convertKnownUnit(1, 'Pa', unit) === undefined ? 'Pa' : unit;
   const factor = convertKnownUnit(1, 'Pa', shown) ?? 1;
+  const line = ({ pressure }: RunPlan) => ({
+    name: 'pressure',
+    x: pressure.timeS.map((timeS) => timeS / 60),
+    y: pressure.pressurePa.map((pressurePa) => factor * pressurePa),
+  });
+  const old = before === undefined || before === run ? [] : [{ ...line(before), ghost: true }];
   return html`<cw-line-chart
     label="Pressure while pumping"
     file-name="pump-down"
-    .series=${[
-      {
-        name: 'pressure',
-        x: pressure.timeS.map((timeS) => timeS / 60),
-        y: pressure.pressurePa.map((pressurePa) => factor * pressurePa),
-      },
-    ]}
+    .series=${[line(run), ...old]}
     .xAxis=${{ title: 'Time of pumping', unit: 'min' }}
     .yAxis=${{ title: 'Pressure', unit: shown, log: true }}
     .digits=${3}
@@ -97,7 +97,7 @@ export function costTable(
     withoutPrice.length === 0
       ? nothing
       : html`<p class="small soft">No price is given for ${withoutPrice.join(', ')}: counted as nothing.</p>`;
-  if (costed === undefined) return html`<p role="status">${said}</p>${unpriced}`;
+  if (costed === undefined) return html`<p>${said}</p>${unpriced}`;
   const { cost, lostLenses, deliveredLenses } = costed;
   const parts: readonly (readonly [string, number])[] = [
     ['Machine', cost.machine],
@@ -109,7 +109,7 @@ export function costTable(
       cost.scrap,
     ],
   ];
-  return html`<p role="status">${said}</p>
+  return html`<p>${said}</p>
     <div class="scroll" tabindex="0" role="group" aria-label="Cost by parts"><table class=${isUpdating ? 'soft' : ''}>
       <thead><tr><th>Part</th><th class="figure">Lot / ${currency}</th><th class="figure">A good lens / ${currency}</th></tr></thead>
       <tbody>${parts.map(([name, value]) => html`<tr><th scope="row">${name}</th><td class="figure">${fixed(value, 2)}</td><td class="figure">${fixed(value / deliveredLenses, 3)}</td></tr>`)}</tbody>
@@ -141,7 +141,7 @@ export function calendarPicture(batch: Batch, plan: Plan): TemplateResult | type
   const last = calendar.at(-1)!;
   const deeds = lotRuns(batch, plan);
   return html`
-    <p role="status">The lot is done on <b>${dayText(last.ends)} at ${clockOf(last.ends)}</b>, ${fixed(calendarHours(calendar), 1)} h after its first run begins.</p>
+    <p>The lot is done on <b>${dayText(last.ends)} at ${clockOf(last.ends)}</b>, ${fixed(calendarHours(calendar), 1)} h after its first run begins.</p>
     <cw-run-timeline .steps=${steps} .clockS=${earliest} label="The lot's runs, day by day"></cw-run-timeline>
     <details><summary>${counted(calendar.length, 'run')} with their times</summary>
       <div class="scroll" tabindex="0" role="group" aria-label="The lot's calendar"><table>

@@ -66,7 +66,7 @@ export class RunStation extends StationElement {
         </div>
         <div class="stack">
           ${run === undefined ? nothing : this.steps(run, before)}
-          ${run === undefined ? nothing : html`<div class="group"><h2>Pumping</h2>${pressureChart(run, now.preferences.pressureUnit)}</div>`}
+          ${run === undefined ? nothing : html`<div class="group"><h2>Pumping</h2>${pressureChart(run, before, now.preferences.pressureUnit)}</div>`}
           ${run === undefined ? nothing : html`<div class="group"><h2>Crystals</h2>${crystalTable(run, now.batch.chamber.crystals.budgetHz)}</div>`}
         </div>
       </div>

@@ -61,14 +61,18 @@ export class OffAxisPanel extends DeskPanel {
   private overAngle({ overAngle }: OffAxisAnswer) {
     const { requirements } = shownSurface(this.state);
     const names = this.names();
-    const angles = overAngle.map(({ incidenceDeg }) => incidenceDeg);
-    const series = names.map(
-      (name, place): LineSeries => ({
-        name,
-        x: angles,
-        y: overAngle.map(({ results }) => results[place]?.value ?? Number.NaN),
-      }),
-    );
+    const lines = (points: OffAxisAnswer['overAngle'], ghost: boolean) =>
+      names.map(
+        (name, place): LineSeries => ({
+          name,
+          x: points.map(({ incidenceDeg }) => incidenceDeg),
+          y: points.map(({ results }) => results[place]?.value ?? Number.NaN),
+          ghost,
+        }),
+      );
+    const before = this.desk.offAxis.before?.overAngle;
+    const isAlike = before?.[0]?.results.length === names.length;
+    const series = [...lines(overAngle, false), ...(isAlike ? lines(before, true) : [])];
     const zones = requirements.map(
       ({ limit, sense, incidenceDeg }, place): LimitZone => ({
         name: `${names[place] ?? ''}: limit`,
