@@ -34,6 +34,8 @@ export class Bench {
   readonly notices: NoticeBoard;
   /** Writes into the batch's trail. */
   readonly trail: TrailKeeper;
+  /** Told when the open batch goes on as a copy, under another id than the address says. */
+  onCopied: (id: string) => void = () => undefined;
   readonly #store: DocumentStore<Batch>;
   readonly #plans = new PlanBook();
   readonly #yields: YieldDesk;
@@ -448,6 +450,7 @@ export class Bench {
       const copy = await this.shelf.add(document);
       this.#autosave.drop();
       this.#show(copy);
+      this.onCopied(copy.batch.id);
     });
   }
 

@@ -130,6 +130,9 @@ export class AppShell extends LitElement {
     if (!changed.has('bench') || this.bench === undefined) return;
     this.#leave?.();
     this.#leave = this.bench.subscribe(() => this.requestUpdate());
+    this.bench.onCopied = (id) => {
+      if ('batchId' in this.route) location.hash = routeHref({ ...this.route, batchId: id });
+    };
     void this.openRouted();
     this.inviteToTour(this.bench);
   }

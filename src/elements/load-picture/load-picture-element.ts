@@ -99,7 +99,7 @@ export class LoadPictureElement extends LitElement {
         ${this.ordered('keep-out').map(fixedThing)}
         ${[...this.ordered('witness'), ...this.ordered('crystal')].map(fixedThing)}
       </svg>
-      <p class="readout" role="status">${this.spoken()}</p>
+      <p class="readout"><span role="status">${this.spoken()}</span>${this.spoken() === '' ? this.summary() : nothing}</p>
       ${this.legend()}
     `;
   }
@@ -225,14 +225,16 @@ export class LoadPictureElement extends LitElement {
     return `${part.label}${role}${value.trimEnd()}${verdict}`;
   }
 
-  /** What is read out: the place pointed at, else how many there are. */
+  /** The place that is pointed at; what the whole picture shows is no news, since every edit may change it. */
   private spoken(): string {
     const place = this.parts[this.at];
-    if (place !== undefined) {
-      const { part, rack } = place;
-      const radius = Math.hypot(part.xMm, part.yMm);
-      return `${rack.label}, ${this.partText(part)}; x ${part.xMm.toFixed(1)} mm, y ${part.yMm.toFixed(1)} mm, ${radius.toFixed(1)} mm from the rack's centre`;
-    }
+    if (place === undefined) return '';
+    const { part, rack } = place;
+    const radius = Math.hypot(part.xMm, part.yMm);
+    return `${rack.label}, ${this.partText(part)}; x ${part.xMm.toFixed(1)} mm, y ${part.yMm.toFixed(1)} mm, ${radius.toFixed(1)} mm from the rack's centre`;
+  }
+
+  private summary(): string {
     const parts = this.parts.filter(({ part }) => (part.role ?? 'part') === 'part').length;
     const racks = this.scene.racks.length;
     return `${parts} ${parts === 1 ? 'part' : 'parts'} on ${racks} ${racks === 1 ? 'rack' : 'racks'}`;

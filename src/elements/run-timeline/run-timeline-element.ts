@@ -79,7 +79,7 @@ export class RunTimelineElement extends LitElement {
           ${this.marks()}
         </div>
       </div>
-      <p class="readout" role="status">${this.spoken()}</p>
+      <p class="readout"><span role="status">${this.spoken()}</span>${this.spoken() === '' ? this.summary() : nothing}</p>
     `;
   }
 
@@ -132,13 +132,16 @@ export class RunTimelineElement extends LitElement {
     `;
   }
 
+  private summary(): string {
+    if (this.steps.length === 0) return 'No step yet.';
+    return `${this.steps.length} steps, ${durationText(this.endS)} in all`;
+  }
+
+  /** The step that is looked at; what the whole run takes is no news, since every edit may change it. */
   private spoken(): string {
     const index = this.inOrder.findIndex((step) => step.id === this.at);
     const step = this.inOrder[index];
-    if (step === undefined) {
-      if (this.steps.length === 0) return 'No step yet.';
-      return `${this.steps.length} steps, ${durationText(this.endS)} in all`;
-    }
+    if (step === undefined) return '';
     const from = timeText(step.startS, this.clockS);
     const to = timeText(step.startS + step.durationS, this.clockS);
     const wait = this.critical.includes(step.id)

@@ -109,7 +109,7 @@ export class WhatIf extends StationElement {
         ${isPlanetary ? field('Racks on the carrier', this.racks ?? usualRacks(batch), '', [1, 60], (value) => (this.racks = value)) : nothing}
         ${field(isPlanetary ? 'Diameter of the racks' : 'Diameter of the rack', this.rackDiameterMm ?? usualRackMm(batch), 'mm', [10, 3000], (value) => (this.rackDiameterMm = value))}
       </div>
-      <p class="small soft" role="status">${running === undefined ? 'Each way is the whole plan computed anew; nothing of the batch is changed.' : 'The other ways are being computed.'}</p>
+      <p class="small soft">${running === undefined ? 'Each way is the whole plan computed anew; nothing of the batch is changed.' : 'The other ways are being computed.'}</p>
       ${fault === '' ? nothing : html`<p class="said" role="alert">${fault}</p>`}
       <div class="scroll" tabindex="0" role="group" aria-label="Other ways to run the lot"><table class=${running === undefined ? '' : 'soft'}>
         <thead><tr><th>If</th><th class="figure">Runs</th><th class="figure">A run</th><th class="figure">Lot</th><th class="figure">Hours saved</th>${timed ? html`<th class="figure">Done on the shifts</th><th class="figure">Earlier by</th>` : nothing}</tr></thead>
