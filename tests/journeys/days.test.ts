@@ -13,7 +13,7 @@ beforeAll(async () => {
 });
 afterAll(async () => {
   expect(visit.faults).toEqual([]);
-  await app.close();
+  await visit.context.close();
 });
 
 const main = () => visit.page.locator('main');

@@ -41,7 +41,6 @@ describe.runIf(isWanted)('the first load', () => {
         `  cumulative layout shift         ${figure((one) => one.shift, 3)}`,
       ].join('\n'),
     );
-    await app.close();
   });
 });
 

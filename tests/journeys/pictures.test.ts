@@ -59,6 +59,6 @@ describe.runIf(isWanted)('the pictures of README', () => {
       await visit.page.screenshot({ path: `${FOLDER}${name}.png` });
     }
     expect(visit.faults).toEqual([]);
-    await app.close();
+    await visit.context.close();
   });
 });
