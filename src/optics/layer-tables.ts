@@ -11,6 +11,9 @@ import {
 /** Numbers a medium has in `LayerTables.media`: half turns per nm, octaves of decay per nm, Re η, Im η, Re 1/η, Im 1/η. */
 export const MEDIUM_STRIDE = 6;
 
+/** Octaves by which exp(−2 Im δ) falls over a wavelength, for each unit of −Im(N cos θ). */
+const OCTAVES_A_WAVE = -4 * Math.PI * Math.LOG2E;
+
 /** Wavelengths `from` to below `to` that one kernel serves. */
 export interface WavelengthRun {
   readonly from: number;
@@ -74,8 +77,6 @@ export function layerTables(
   const place = new Map<Medium, number>(distinct.map((medium, m) => [medium, m]));
   const mediumOf = Int32Array.from(layers, (medium) => place.get(medium)!);
   const mediumCount = distinct.length;
-  const tilted: TiltedMedium = { normalRe: 0, normalIm: 0, admittanceRe: 0, admittanceIm: 0 };
-
   const { boundaryOf, media: pairs } = boundariesOf(mediumOf);
   const boundaries = new Float64Array(wavelengthCount * pairs.length * BOUNDARY_STRIDE);
   const entry = new Float64Array(2 * wavelengthCount);
@@ -84,42 +85,53 @@ export function layerTables(
   const incidentAdmittance = new Float64Array(2 * wavelengthCount);
   const substrateAdmittance = new Float64Array(2 * wavelengthCount);
 
+  const tilted: TiltedMedium = { normalRe: 0, normalIm: 0, admittanceRe: 0, admittanceIm: 0 };
+  const tilt = ({ n, k }: Medium, w: number, leastNormal: number) =>
+    tiltMedium(tilted, n[w]!, k[w]!, angleIn.n[w]!, sine, cosine, polarization, leastNormal);
   for (let w = 0; w < wavelengthCount; w++) {
-    const n0 = angleIn.n[w]!;
-    const tilt = ({ n, k }: Medium, leastNormal: number) =>
-      tiltMedium(tilted, n[w]!, k[w]!, n0, sine, cosine, polarization, leastNormal);
-    tilt(incident, LEAST_SUBSTRATE_NORMAL);
+    tilt(incident, w, LEAST_SUBSTRATE_NORMAL);
     incidentAdmittance[2 * w] = tilted.admittanceRe;
     incidentAdmittance[2 * w + 1] = tilted.admittanceIm;
     if (tilted.admittanceIm !== 0) lossy[w] = 1;
-    tilt(substrate, LEAST_SUBSTRATE_NORMAL);
+    tilt(substrate, w, LEAST_SUBSTRATE_NORMAL);
     substrateAdmittance[2 * w] = tilted.admittanceRe;
     substrateAdmittance[2 * w + 1] = tilted.admittanceIm;
-    for (let m = 0; m < mediumCount; m++) {
-      tilt(distinct[m]!, LEAST_LAYER_NORMAL);
+  }
+  distinct.forEach((medium, m) => {
+    for (
+      let w = 0, there = m * MEDIUM_STRIDE;
+      w < wavelengthCount;
+      w++, there += mediumCount * MEDIUM_STRIDE
+    ) {
+      tilt(medium, w, LEAST_LAYER_NORMAL);
       const { normalRe, normalIm, admittanceRe: re, admittanceIm: im } = tilted;
       const size = re * re + im * im;
-      const halfTurns = (2 * normalRe) / wavelengthNm[w]!;
-      const octaves = (-4 * Math.PI * Math.LOG2E * normalIm) / wavelengthNm[w]!;
-      const slot = w * mediumCount + m;
-      const there = slot * MEDIUM_STRIDE;
-      media[there] = halfTurns;
-      media[there + 1] = octaves;
+      media[there] = (2 * normalRe) / wavelengthNm[w]!;
+      media[there + 1] = (OCTAVES_A_WAVE * normalIm) / wavelengthNm[w]!;
       media[there + 2] = re;
       media[there + 3] = im;
       media[there + 4] = re / size;
       media[there + 5] = -im / size;
       if (normalIm !== 0) lossy[w] = 1;
     }
-    const placeOf = (medium: number) => (w * mediumCount + medium) * MEDIUM_STRIDE;
+  });
+  const lowest = mediumOf[0];
+  for (let w = 0; w < wavelengthCount; w++) {
+    const row = w * mediumCount;
+    entry[2 * w] = lowest === undefined ? 1 : media[(row + lowest) * MEDIUM_STRIDE + 4]!;
+    entry[2 * w + 1] = lowest === undefined ? 0 : media[(row + lowest) * MEDIUM_STRIDE + 5]!;
     for (let b = 0; b < pairs.length; b++) {
       const [below, above] = pairs[b]!;
       const here = (w * pairs.length + b) * BOUNDARY_STRIDE;
-      fillBoundary(boundaries, here, media, placeOf(below), above < 0 ? undefined : placeOf(above));
+      fillBoundary(
+        boundaries,
+        here,
+        media,
+        (row + below) * MEDIUM_STRIDE,
+        (row + above) * MEDIUM_STRIDE,
+        above < 0,
+      );
     }
-    const lowest = layers.length === 0 ? undefined : placeOf(mediumOf[0]!);
-    entry[2 * w] = lowest === undefined ? 1 : media[lowest + 4]!;
-    entry[2 * w + 1] = lowest === undefined ? 0 : media[lowest + 5]!;
   }
   return {
     wavelengthCount,
@@ -137,16 +149,17 @@ export function layerTables(
   };
 }
 
-/** Fills the boundary at `here` from the table of media; below and above are places in it, undefined is free space. */
+/** Fills the boundary at `here` from the table of media; below and above are places in it. */
 function fillBoundary(
   boundaries: Float64Array,
   here: number,
   media: Float64Array,
   below: number,
-  above: number | undefined,
+  above: number,
+  aboveIsFree: boolean,
 ): void {
-  const perRe = above === undefined ? 1 : media[above + 4]!;
-  const perIm = above === undefined ? 0 : media[above + 5]!;
+  const perRe = aboveIsFree ? 1 : media[above + 4]!;
+  const perIm = aboveIsFree ? 0 : media[above + 5]!;
   const halfTurns = media[below]!;
   const octaves = media[below + 1]!;
   const re = media[below + 2]!;

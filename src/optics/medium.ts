@@ -25,7 +25,9 @@ export function requireMedium(path: string, medium: Medium, count: number): void
       path,
       `the medium has ${n.length} values of n and ${k.length} of k for ${count} wavelengths`,
     );
+  const { POSITIVE_INFINITY: infinity } = Number;
   for (let i = 0; i < count; i++) {
+    if (n[i]! >= 0 && n[i]! < infinity && k[i]! >= 0 && k[i]! < infinity && n[i]! + k[i]! > 0) continue;
     const fault = limitFault(n[i]!, '', { min: 0 });
     if (fault !== undefined) throw new InputError(`${path}.n[${i}]`, fault);
     const faultOfK = limitFault(k[i]!, '', { min: 0 });

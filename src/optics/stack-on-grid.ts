@@ -23,7 +23,11 @@ export type Polarization = 's' | 'p';
 export function requireStack(stack: StackOnGrid, transparent: Medium = stack.incident): void {
   const { wavelengthNm, incident, layers, substrate } = stack;
   const count = wavelengthNm.length;
-  for (let i = 0; i < count; i++) requireWithin(`wavelengthNm[${i}]`, wavelengthNm[i]!, 'nm', { above: 0 });
+  for (let i = 0; i < count; i++) {
+    const value = wavelengthNm[i]!;
+    if (!(value > 0 && value < Number.POSITIVE_INFINITY))
+      requireWithin(`wavelengthNm[${i}]`, value, 'nm', { above: 0 });
+  }
   requireMedium('incident', incident, count);
   if (transparent !== incident) requireMedium('angleIn', transparent, count);
   for (let i = 0; i < count; i++) {
