@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { spectrum } from './support/solve.ts';
+import { solve, spectrum } from './support/solve.ts';
 import { plainStack } from './support/stacks.ts';
 
 /*
@@ -148,6 +148,39 @@ describe('every absorbing stack', () => {
           );
           expect(twice.R[0]).toBeCloseTo(whole.R[0]!, 11);
           expect(Math.abs(twice.T[0]! - whole.T[0]!)).toBeLessThan(1e-9 * whole.T[0]! + 1e-300);
+        },
+      ),
+      RUNS,
+    );
+  });
+
+  it('has derivatives that equal differences', () => {
+    const thick = fc.record({ n: real(0.05, 5), k: real(0, 5), nm: real(1, 300) });
+    fc.assert(
+      fc.property(
+        light,
+        fc.array(fc.oneof(thick, fc.record({ n: index, k: fc.constant(0), nm: real(1, 500) })), {
+          minLength: 1,
+          maxLength: 12,
+        }),
+        index,
+        fc.nat(),
+        ({ nm, angle, polarization, incident }, layers, substrate, at) => {
+          const place = at % layers.length;
+          const stack = plainStack([nm], incident, media(layers), substrate);
+          const nms = layers.map((layer) => layer.nm);
+          const { dR, dT } = solve(stack, nms, angle, polarization);
+          const step = Math.min(nm / 5000, nms[place]! / 2);
+          const moved = (by: number) =>
+            spectrum(stack, nms.with(place, nms[place]! + by), angle, polarization);
+          const central = (h: number, of: 'R' | 'T') => (moved(h)[of][0]! - moved(-h)[of][0]!) / (2 * h);
+          for (const [of, slope] of [
+            ['R', dR[place]!],
+            ['T', dT[place]!],
+          ] as const) {
+            const difference = (4 * central(step / 2, of) - central(step, of)) / 3;
+            expect(Math.abs(slope - difference)).toBeLessThan(1e-9 + 1e-5 * Math.abs(slope));
+          }
         },
       ),
       RUNS,
