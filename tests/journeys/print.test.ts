@@ -86,6 +86,51 @@ describe.each(['A4', 'Letter'] as const)('on %s', (format) => {
   });
 });
 
+/** The demo's run with its spectra five times over, so that its report fills more than one sheet. */
+function manySpectra(): string {
+  const batch = JSON.parse(
+    readFileSync(new URL('../../demo/laser-window-1064.json', import.meta.url), 'utf8'),
+  );
+  batch.id = 'many-spectra';
+  const run = batch.runs.at(-1);
+  run.spectra = Array.from({ length: 5 }, (_, round) =>
+    run.spectra.map((spectrum: { id: string }) => ({ ...spectrum, id: `${spectrum.id}-${round}` })),
+  ).flat();
+  return JSON.stringify(batch);
+}
+
+describe("a run's report", () => {
+  it('is two clean sheets for the demo and three for fifteen spectra, on A4 and on Letter', async () => {
+    const { page, context, faults } = await app.open('#/batch/laser-window-1064/certificate/run-12');
+    const printed = async (sheetCount: number) => {
+      await page.locator('.traveller.certificate').waitFor();
+      const rows = await rowsOf(page);
+      for (const format of ['A4', 'Letter'] as const) {
+        const sheets = await readPdf(await page.pdf({ format }));
+        expect(sheets, format).toHaveLength(sheetCount);
+        expectClean(sheets, format, 'LW-2611-07');
+        expectRowsWhole(sheets, rows);
+      }
+    };
+    await printed(2);
+    await page.goto(`${app.url}#/batches`);
+    await page
+      .locator('input[type="file"]')
+      .first()
+      .setInputFiles({
+        name: 'many.json',
+        mimeType: 'application/json',
+        buffer: Buffer.from(manySpectra()),
+      });
+    await page.waitForFunction(() => location.hash.includes('many-spectra'));
+    await page.goto(`${app.url}#/batch/many-spectra/certificate/run-12`);
+    await page.getByText('15: ').waitFor();
+    await printed(3);
+    expect(faults).toEqual([]);
+    await context.close();
+  });
+});
+
 describe('the code on the traveller', () => {
   it('is read off the screen; typed into the search of batches it opens the record and says whether the sheet is true', async () => {
     const { page, context } = await app.open('#/batch/eyepiece-field-lens/traveller', {

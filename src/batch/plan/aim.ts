@@ -16,3 +16,9 @@ export function aimedLayers<Layer extends { readonly thicknessNm: number }>(
   const factor = aimFactor(document);
   return layers.map((layer) => ({ ...layer, thicknessNm: factor * layer.thicknessNm }));
 }
+
+/** The aim in words, such as "2 % more film than the stack"; undefined where the batch names none. */
+export function aimInWords({ process: { aimPercent = 0 } }: Batch): string | undefined {
+  if (aimPercent === 0) return undefined;
+  return `${Math.abs(aimPercent)} % ${aimPercent > 0 ? 'more' : 'less'} film than the stack`;
+}

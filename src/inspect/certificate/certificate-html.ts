@@ -3,6 +3,7 @@ import { type Markup, markup } from '../../base/markup.ts';
 import { designNote } from '../../batch/design-changes.ts';
 import type { Batch, MeasuredSpectrum, RunRecord } from '../../batch/document.ts';
 import { hashOf, shortFingerprint } from '../../batch/fingerprint.ts';
+import { aimInWords } from '../../batch/plan/aim.ts';
 import { labelOf } from '../../batch/plan/film-facts.ts';
 import { codeText, serialOf } from '../../batch/record-code.ts';
 import { batchAsRun, coatingOf } from '../../batch/run-planned.ts';
@@ -124,7 +125,7 @@ const VERDICTS: Readonly<Record<JudgedRow['verdict'], string>> = {
 
 function verdictTable(rows: readonly JudgedRow[]): Markup | undefined {
   if (rows.length === 0) return undefined;
-  return markup`<div class="scroll"><table><thead><tr><th>Requirement</th><th>Measured on</th><th class="n">Limit</th><th class="n">Measured</th><th class="n">U (k = 2)</th><th>Verdict</th></tr></thead>
+  return markup`<div class="scroll" tabindex="0" role="group" aria-label="Requirements and what was measured"><table><thead><tr><th>Requirement</th><th>Measured on</th><th class="n">Limit</th><th class="n">Measured</th><th class="n">U (k = 2)</th><th>Verdict</th></tr></thead>
 <tbody>${rows.map(
     (row) =>
       markup`<tr><td>${row.requirement}</td><td>${row.spectrum ?? row.reason}</td><td class="n">${row.sense === 'below' ? '≤' : '≥'} ${row.limitPercent} %</td><td class="n">${row.valuePercent === undefined ? '–' : `${significant(row.valuePercent, 3)} %`}${row.worstWavelengthNm === undefined ? '' : markup`<br><span class="small">at ${fixed(row.worstWavelengthNm, 0)} nm</span>`}</td><td class="n">${row.expandedUncertaintyPercent === undefined ? '–' : `± ${significant(row.expandedUncertaintyPercent, 2)} %`}</td><td>${row.verdict === 'pass' ? VERDICTS.pass : markup`<b>${VERDICTS[row.verdict]}</b>`}</td></tr>`,
@@ -139,17 +140,19 @@ function plots(batch: Batch, run: RunRecord): Markup | undefined {
     (quantity) => measuredPlot(quantity, run.spectra, surface.requirements, planned) ?? [],
   );
   if (drawn.length === 0) return undefined;
-  return markup`<figure class="chart">${drawn}<figcaption class="small">Dots: measured at the angle beside them. Dashed: planned at the same angles. Thick line: limit; the hatched side is the wrong one.</figcaption></figure>`;
+  const aim = aimInWords(asRun);
+  const dashed = aim === undefined ? 'planned' : `aimed at (${aim})`;
+  return markup`<figure class="chart"><div class="scroll" tabindex="0" role="group" aria-label="Measured and planned">${drawn}</div><figcaption class="small">Dots: measured; beside them the number of the spectrum and its angle. Dashed: ${dashed} at the same angles. Thick line: limit; the hatched side is the wrong one.</figcaption></figure>`;
 }
 
 const QUANTITIES = { R: 'reflectance', T: 'transmittance', A: 'absorptance' } as const;
 
 function method({ spectra, uncertaintyPercent = 0 }: RunRecord): Markup {
   if (spectra.length === 0) return markup`<p>No spectrum is logged for this run.</p>`;
-  return markup`<div class="scroll"><table><thead><tr><th>Spectrum</th><th>Quantity and angle</th><th>Piece</th><th>Instrument</th><th>Readings</th></tr></thead>
+  return markup`<div class="scroll" tabindex="0" role="group" aria-label="How it was measured"><table><thead><tr><th>Spectrum</th><th>Quantity and angle</th><th>Piece</th><th>Instrument</th><th>Readings</th></tr></thead>
 <tbody>${spectra.map(
-    (spectrum) =>
-      markup`<tr><td>${spectrum.name}</td><td>${QUANTITIES[spectrum.quantity]} at ${spectrum.incidenceDeg}°, taken as unpolarized</td><td>${pieceText(spectrum)}</td><td>${spectrum.instrument ?? 'not stated'}</td><td>${readingText(spectrum)}</td></tr>`,
+    (spectrum, place) =>
+      markup`<tr><td>${place + 1}: ${spectrum.name}</td><td>${QUANTITIES[spectrum.quantity]} at ${spectrum.incidenceDeg}°, taken as unpolarized</td><td>${pieceText(spectrum)}</td><td>${spectrum.instrument ?? 'not stated'}</td><td>${readingText(spectrum)}</td></tr>`,
   )}</tbody></table></div>
 <p>Uncertainty of a reading, one standard deviation of full scale: ${uncertaintyPercent === 0 ? 'not stated' : `${significant(uncertaintyPercent, 2)} %`}.</p>`;
 }

@@ -15,13 +15,15 @@ export function measuredPlot(
   requirements: readonly Requirement[],
   plan: PredictedCoating,
 ): Markup | undefined {
-  const shown = spectra.filter((spectrum) => spectrum.quantity === quantity);
+  const shown = spectra
+    .map((spectrum, place) => ({ ...spectrum, number: place + 1 }))
+    .filter((spectrum) => spectrum.quantity === quantity);
   if (shown.length === 0) return undefined;
   const limits = requirements.filter((requirement) => requirement.quantity === quantity);
   const [from, to] = rangeNm(shown, limits);
   const measured = shown.map(
-    ({ incidenceDeg, wavelengthNm, values }): PlotCurve => ({
-      tag: `${incidenceDeg}°`,
+    ({ number, incidenceDeg, wavelengthNm, values }): PlotCurve => ({
+      tag: `${number}, ${incidenceDeg}°`,
       x: wavelengthNm,
       y: values.map((value) => 100 * value),
       style: 'dots',

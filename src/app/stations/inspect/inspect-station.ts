@@ -3,6 +3,7 @@ import { customElement, property, query, state } from 'lit/decorators.js';
 import { counted } from '../../../base/format.ts';
 import { designChanges } from '../../../batch/design-changes.ts';
 import type { MeasuredSpectrum, RunRecord, Surface } from '../../../batch/document.ts';
+import { aimInWords } from '../../../batch/plan/aim.ts';
 import type { SurfacePlan } from '../../../batch/plan/plan-types.ts';
 import { batchAsRun, coatingAsRun, coatingOf, plannedRun } from '../../../batch/run-planned.ts';
 import '../../../elements/spectrum-chart/cw-spectrum-chart.ts';
@@ -156,15 +157,12 @@ export class InspectStation extends StationElement {
     const quantity = spectra[0]?.quantity ?? 'R';
     const isOld = run !== undefined && (designChanges(batch, run) ?? []).length > 0;
     const surface = this.#surface(run);
-    const light = predictCoating(
-      run === undefined ? batch : batchAsRun(batch, run),
-      surface,
-      asPlanned(surface),
-      reachOf(spectra),
-    );
+    const asRun = run === undefined ? batch : batchAsRun(batch, run);
+    const aim = aimInWords(asRun);
+    const light = predictCoating(asRun, surface, asPlanned(surface), reachOf(spectra));
     const planned = light.curves.map(
       ({ incidenceDeg, mean }): SpectrumCurve => ({
-        name: `planned${isOld ? ` for run ${run.number}` : ''} at ${incidenceDeg}°`,
+        name: `planned${isOld ? ` for run ${run.number}` : ''}${aim === undefined ? '' : ' with the aim,'} at ${incidenceDeg}°`,
         wavelengthNm: light.wavelengthNm,
         values: mean[quantity],
         dash: 'dashed',
@@ -179,7 +177,7 @@ export class InspectStation extends StationElement {
       .quantity=${quantity}
       .label=${'Measured, planned and as built'}
       .fileName=${`${batch.id}-measured`}
-    ></cw-spectrum-chart>`;
+    ></cw-spectrum-chart>${aim === undefined ? nothing : html`<p class="small soft">Dashed is what the run aims at on the mean lens place: ${aim}, which is why it is not the curve that Stack shows. Measured and fitted films are held against it.</p>`}`;
   }
 
   private fitPart(run: RunRecord) {

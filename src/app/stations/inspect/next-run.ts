@@ -2,6 +2,7 @@ import { html, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { fixed, significant } from '../../../base/format.ts';
 import type { MeasuredSpectrum, RunRecord, ToolingCorrection } from '../../../batch/document.ts';
+import { aimInWords } from '../../../batch/plan/aim.ts';
 import { coatingOf } from '../../../batch/run-planned.ts';
 import { describeRequirement } from '../../../design/requirement.ts';
 import '../../../elements/spectrum-chart/cw-spectrum-chart.ts';
@@ -38,10 +39,11 @@ export class NextRun extends StationElement {
     const predict = (corrections: readonly ToolingCorrection[]) =>
       predictCoating(batch, surface, nextRunFactors(batch, run, factors, corrections), reachNm);
     const planned = predictCoating(batch, surface, asPlanned(surface), reachNm);
+    const aim = aimInWords(batch);
     const asItStands = predict([]);
     const corrected = taken.length === 0 ? undefined : predict(taken);
     const columns = [
-      { name: 'planned', of: planned },
+      { name: aim === undefined ? 'planned' : 'planned, with the aim', of: planned },
       { name: corrected === undefined ? 'next run' : 'next run, uncorrected', of: asItStands },
       ...(corrected === undefined ? [] : [{ name: 'next run, corrected', of: corrected }]),
     ];
@@ -52,7 +54,7 @@ export class NextRun extends StationElement {
         corrected === undefined
           ? 'With the tooling as it stands in the batch, if everything else stays as it was in this run.'
           : 'With the corrections that are ticked, and with the tooling as it stands, if everything else stays as it was in this run.'
-      }${strange.length === 0 ? nothing : ` Of what this run did not contain nothing is known; it is taken as planned.`}</p>
+      }${strange.length === 0 ? nothing : ` Of what this run did not contain nothing is known; it is taken as planned.`}${aim === undefined ? nothing : ` The aim is ${aim} on the mean lens place.`}</p>
       <cw-spectrum-chart
         .curves=${this.curves(columns)}
         .quantity=${spectrum.quantity}
