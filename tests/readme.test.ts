@@ -1,5 +1,13 @@
 import { spawnSync } from 'node:child_process';
-import { chmodSync, existsSync, mkdirSync, readFileSync, symlinkSync, writeFileSync } from 'node:fs';
+import {
+  chmodSync,
+  existsSync,
+  mkdirSync,
+  readFileSync,
+  statSync,
+  symlinkSync,
+  writeFileSync,
+} from 'node:fs';
 import { delimiter, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
@@ -69,6 +77,14 @@ describe('the pages README and DEVELOPERS', () => {
     const links = [...text.matchAll(/\]\(([^)#\s]+)\)/g)].map(([, link = '']) => link);
     const gone = links.filter((link) => !/^https?:/.test(link) && !existsSync(join(root, link)));
     expect(gone).toEqual([]);
+  });
+
+  it('show pictures that have words in their place and weigh less than a megabyte together', () => {
+    const pictures = pages.flatMap(({ text }) => [...text.matchAll(/!\[([^\]]*)\]\(([^)]+)\)/g)]);
+    expect(pictures.length).toBeGreaterThan(3);
+    for (const [, words = ''] of pictures) expect(words.length).toBeGreaterThan(40);
+    const bytes = pictures.map(([, , link = '']) => statSync(join(root, link)).size);
+    expect(bytes.reduce((sum, size) => sum + size, 0)).toBeLessThan(1_000_000);
   });
 
   it.each(pages)('name only files that are there ($name)', ({ text }) => {

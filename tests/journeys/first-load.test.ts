@@ -1,4 +1,4 @@
-import { cpus } from 'node:os';
+import { cpus, loadavg } from 'node:os';
 import type { Page } from 'playwright';
 import { describe, it } from 'vitest';
 import { type AppUnderTest, startApp } from '../support/app-under-test.ts';
@@ -33,7 +33,7 @@ describe.runIf(isWanted)('the first load', () => {
     };
     console.log(
       [
-        `First load on ${name}: ${cpus().length} × ${cpus()[0]?.model}, median of ${VISITS} (least to most)`,
+        `First load on ${name}: ${cpus().length} × ${cpus()[0]?.model}, median of ${VISITS} (least to most), load ${loadavg()[0]!.toFixed(1)}`,
         `  first contentful paint / ms     ${figure((one) => one.firstPaintMs)}`,
         `  largest contentful paint / ms   ${figure((one) => one.largestPaintMs)}`,
         `  order station stands / ms       ${figure((one) => one.stationMs)}`,

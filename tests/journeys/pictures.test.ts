@@ -19,8 +19,8 @@ const PICTURES: Readonly<Record<string, (visit: Visit) => Promise<unknown>>> = {
   },
   stack: async ({ page }) => {
     await page.keyboard.press('Alt+2');
-    const layer = page.getByRole('spinbutton', { name: 'Front layer 2: thickness' });
-    await layer.fill('131');
+    const layer = page.getByRole('spinbutton', { name: 'Front layer 1: thickness' });
+    await layer.fill('86');
     await layer.press('Enter');
     await layer.blur();
   },
@@ -48,14 +48,19 @@ const PICTURES: Readonly<Record<string, (visit: Visit) => Promise<unknown>>> = {
 describe.runIf(isWanted)('the pictures of README', () => {
   it('are taken of the demo, as it is seen on a small screen', async () => {
     const app = await startApp();
-    const visit = await app.open('', { viewport: { width: 1200, height: 800 }, colorScheme: 'light' });
+    const visit = await app.open('', { viewport: { width: 1320, height: 820 }, colorScheme: 'light' });
     await visit.page.clock.setFixedTime(new Date('2026-11-25T09:00:00'));
-    await visit.page.getByRole('button', { name: 'Close' }).click();
+    await visit.page.evaluate(() =>
+      localStorage.setItem('coatwright-preferences', JSON.stringify({ tourSeen: true })),
+    );
+    await visit.page.reload();
+    await visit.page.locator('app-order-station').waitFor();
     mkdirSync(FOLDER, { recursive: true });
     for (const [name, prepare] of Object.entries(PICTURES)) {
       await prepare(visit);
       await visit.page.getByText('updating').first().waitFor({ state: 'hidden', timeout: 60_000 });
       await visit.page.waitForTimeout(3000); // what is worked out behind the scenes
+      await visit.page.evaluate(() => window.scrollTo(0, 0));
       await visit.page.screenshot({ path: `${FOLDER}${name}.png` });
     }
     expect(visit.faults).toEqual([]);
