@@ -1,81 +1,48 @@
-import { RAD_PER_DEG } from '../base/constants.ts';
-import { SpectrumSolver } from '../optics/spectrum-solver.ts';
 import type { CoatedSurface } from './coated-surface.ts';
-import { polarizationsOf } from './light-channel.ts';
-import { type Light, lightStatistic } from './light-statistic.ts';
+import { ChannelBook, isMet, type JudgedGoal, withIndexFactors } from './judged-channels.ts';
+import { ChannelLight, type LightChannel } from './light-channel.ts';
 import type { Requirement } from './requirement.ts';
-import { opticalThicknessNm } from './sample-surface.ts';
-import { bandGrid, meanWeights, pointsForBand } from './wavelength-grid.ts';
-
-/** A value met by rounding alone counts as met: 1e-9 of a percent. */
-const ROUNDING_PERCENT = 1e-9;
-
-interface Channel extends Light {
-  readonly solvers: readonly SpectrumSolver[];
-}
-
-interface Judged {
-  readonly requirement: Requirement;
-  readonly channels: readonly Channel[];
-  readonly weights: Float64Array;
-}
+import { thicknessesOf } from './sample-surface.ts';
 
 /**
- * Tells for many sets of thicknesses of one surface whether all requirements are met: tables are made once,
- * then nothing is allocated. The grids and means are those of `evaluateRequirements`.
+ * Tells for many sets of thicknesses of one surface whether all requirements are met. Where the index stays as
+ * recorded, tables are made once and then nothing is allocated.
  */
 export class ThicknessJudge {
-  readonly #judged: readonly Judged[];
-  readonly #scratch: Float64Array;
+  readonly #channels: readonly LightChannel[];
+  readonly #goals: readonly JudgedGoal[];
+  readonly #lights: readonly ChannelLight[];
+  readonly #backNm: Float64Array;
+  /** For each channel whether its light is that of the coating at hand. */
+  readonly #isFresh: boolean[];
 
   constructor(surface: CoatedSurface, requirements: readonly Requirement[]) {
-    this.#judged = requirements.map((requirement) => {
-      const thickness = opticalThicknessNm(surface, requirement.bandNm[0]);
-      const wavelengthNm = bandGrid(requirement.bandNm, pointsForBand(requirement.bandNm, thickness));
-      const stack = {
-        wavelengthNm,
-        incident: surface.incident(wavelengthNm),
-        layers: surface.layers.map(({ index }) => index(wavelengthNm)),
-        substrate: surface.substrate(wavelengthNm),
-      };
-      return {
-        requirement,
-        weights: meanWeights(wavelengthNm.length),
-        channels: requirement.incidenceDeg.map((angle) => ({
-          solvers: polarizationsOf(requirement.polarization, angle).map(
-            (polarization) => new SpectrumSolver(stack, angle * RAD_PER_DEG, polarization),
-          ),
-          R: new Float64Array(wavelengthNm.length),
-          T: new Float64Array(wavelengthNm.length),
-        })),
-      };
-    });
-    const longest = Math.max(0, ...this.#judged.map(({ weights }) => weights.length));
-    this.#scratch = new Float64Array(2 * longest);
+    const book = new ChannelBook(surface);
+    this.#goals = book.goals(requirements);
+    this.#channels = book.channels;
+    this.#lights = book.channels.map((channel) => new ChannelLight(channel));
+    this.#backNm = thicknessesOf(surface).backNm;
+    this.#isFresh = book.channels.map(() => false);
   }
 
-  /** Whether these thicknesses (nm, from the substrate on) meet every requirement; stops at the first missed. */
-  passes(thicknessNm: Float64Array): boolean {
-    return this.#judged.every((judged) =>
-      judged.channels.every((channel) => this.#meets(judged, channel, thicknessNm)),
-    );
-  }
-
-  #meets({ requirement, weights }: Judged, { solvers, R, T }: Channel, thicknessNm: Float64Array): boolean {
-    const count = R.length;
-    const reflectance = this.#scratch.subarray(0, count);
-    const transmittance = this.#scratch.subarray(count, 2 * count);
-    R.fill(0);
-    T.fill(0);
-    for (const solver of solvers) {
-      solver.spectrum(thicknessNm, reflectance, transmittance);
-      for (let i = 0; i < count; i++) {
-        R[i]! += reflectance[i]! / solvers.length;
-        T[i]! += transmittance[i]! / solvers.length;
-      }
-    }
-    const value = 100 * lightStatistic(requirement, { R, T }, weights);
-    const margin = (requirement.sense === 'below' ? 1 : -1) * (requirement.limit - value);
-    return margin >= -ROUNDING_PERCENT;
+  /**
+   * Whether these thicknesses (nm, from the substrate on) meet every requirement; stops at the first missed.
+   * @param indexFactor for each layer, on n and k alike, as a denser film has more of both.
+   */
+  passes(thicknessNm: Float64Array, indexFactor?: Float64Array): boolean {
+    const lights =
+      indexFactor === undefined
+        ? this.#lights
+        : this.#channels.map(
+            (channel) => new ChannelLight(withIndexFactors(channel, indexFactor, indexFactor)),
+          );
+    this.#isFresh.fill(false);
+    const lightAt = (place: number): ChannelLight => {
+      const light = lights[place]!;
+      if (!this.#isFresh[place]) light.update(thicknessNm, this.#backNm);
+      this.#isFresh[place] = true;
+      return light;
+    };
+    return this.#goals.every((goal) => isMet(goal, lightAt));
   }
 }

@@ -40,7 +40,7 @@ async function rehearseOneWay(request: RehearseRequest, context: TaskContext) {
   const { runs } = request;
   const ready = judging(request);
   const { layers, noise } = ready.setup;
-  const size = ready.spectra.wavelengthNm.length;
+  const size = ready.shown.wavelengthNm.length;
   if (runs * size > MOST_VALUES)
     throw new InputError('wavelengthNm', `${runs} runs at ${size} wavelengths are more than 2e8 values`);
   const readings = layers.reduce((sum, one) => sum + one.thicknessNm / one.rateNmPerS / noise.sampleS, 0);
@@ -64,7 +64,7 @@ function spansOf(runs: number, most: number): RunSpan[] {
 
 /** The answer to a request from what was found of all its runs, in their order. */
 function answerOf(request: RehearseRequest, ready: Judging, found: readonly RunsFound[]) {
-  const { setup, book, judge, spectra, incidenceDeg, crystalDoubts } = ready;
+  const { setup, book, shown, opticalDoubts, crystalDoubts } = ready;
   const { runs, requirements } = request;
   const block = joinBlocks(found.map((one) => one.block));
   const passed = found.reduce((sum, one) => sum + one.passed, 0);
@@ -72,15 +72,15 @@ function answerOf(request: RehearseRequest, ready: Judging, found: readonly Runs
     block,
     setup.layers.map(({ thicknessNm }) => thicknessNm),
   );
-  const sorted = columnsOf(found, runs, spectra.wavelengthNm.length).map((column) => column.sort());
+  const sorted = columnsOf(found, runs, shown.wavelengthNm.length).map((column) => column.sort());
   const band = (percent: number) => sorted.map((column) => percentile(column, percent));
   return {
     thicknessErrorNm: statistics.layers.map(({ mean, sigma, percentiles }) => ({ mean, sigma, percentiles })),
     correlation: statistics.correlation,
     ...(requirements.length === 0 ? {} : { yield: passed / runs, yield95: wilsonInterval(passed, runs) }),
     percentiles: {
-      wavelengthNm: spectra.wavelengthNm,
-      incidenceDeg,
+      wavelengthNm: shown.wavelengthNm,
+      incidenceDeg: shown.incidenceDeg,
       R: { '5': band(5), '50': band(50), '95': band(95) },
     },
     missedCuts: statistics.layers.map(({ missed }) => missed),
@@ -90,8 +90,7 @@ function answerOf(request: RehearseRequest, ready: Judging, found: readonly Runs
     warnings: [
       ...new Set([
         ...book.warnings,
-        ...spectra.warnings,
-        ...judge.warnings,
+        ...opticalDoubts,
         ...crystalDoubts,
         ...setup.plans.flatMap(({ doubts }, layer) =>
           doubts.map((doubt) => `monitor.layers[${layer}]: ${doubt}.`),

@@ -1,10 +1,14 @@
+import { withIndexFactors } from '../../design/judged-channels.ts';
+import { ChannelLight, type LightChannel, lightChannel } from '../../design/light-channel.ts';
+import { thicknessesOf } from '../../design/sample-surface.ts';
 import type { Pause } from '../../design/search/search-job.ts';
+import { ThicknessJudge } from '../../design/thickness-judge.ts';
 import { bandGrid } from '../../design/wavelength-grid.ts';
 import { prepareFor } from '../../materials/prepare.ts';
 import { joinBlocks, type RunBlock, simulateRuns } from '../../monitor/simulate-runs.ts';
-import { Judge } from './judge.ts';
+import { resolveStack, shortest } from '../shapes.ts';
+import { surfaceOfRequest } from '../surface-request.ts';
 import { type ReadyRehearsal, type RehearseRequest, readyRehearsal } from './rehearse-shapes.ts';
-import { RunSpectra } from './run-spectra.ts';
 
 /** Wavelengths of the bands where the request names none. */
 const BAND_POINTS = 61;
@@ -26,20 +30,32 @@ export interface RunsFound {
 
 /** A request made ready, with what judges its runs. */
 export interface Judging extends ReadyRehearsal {
-  readonly judge: Judge;
-  readonly spectra: RunSpectra;
-  readonly incidenceDeg: number;
+  readonly judge: ThicknessJudge;
+  /** The light of which the answer has bands, and what computes it. */
+  readonly shown: LightChannel;
+  readonly shownLight: ChannelLight;
+  /** Of a plate's back, nm. */
+  readonly backNm: Float64Array;
+  /** Where the stack's data end within a band. */
+  readonly opticalDoubts: readonly string[];
 }
 
 /** @throws InputError where the request's parts contradict each other or something is out of range. */
 export function judging(request: RehearseRequest): Judging {
+  const { requirements } = request;
   const ready = readyRehearsal(request);
-  const incidenceDeg = request.requirements[0]?.incidenceDeg[0] ?? 0;
+  const shownNm = gridOf(request);
+  const grids = [shownNm, ...requirements.map(({ bandNm }) => bandGrid(bandNm, BAND_POINTS))];
+  const opticalDoubts = grids.flatMap((grid) => resolveStack(ready.stack, grid).warnings);
+  const surface = surfaceOfRequest(ready.stack, Math.min(...grids.map(shortest)));
+  const shown = lightChannel(surface, shownNm, requirements[0]?.incidenceDeg[0] ?? 0, 'mean');
   return {
     ...ready,
-    judge: new Judge(ready.stack, request.requirements),
-    spectra: new RunSpectra(ready.stack, gridOf(request), incidenceDeg, 'mean'),
-    incidenceDeg,
+    judge: new ThicknessJudge(surface, requirements),
+    shown,
+    shownLight: new ChannelLight(shown),
+    backNm: thicknessesOf(surface).backNm,
+    opticalDoubts,
   };
 }
 
@@ -61,7 +77,7 @@ export async function virtualRuns(
   const found = READY.get(request) ?? prepareFor(request).then(() => judging(request));
   READY.set(request, found);
   const ready = await found;
-  const size = ready.spectra.wavelengthNm.length;
+  const size = ready.shown.wavelengthNm.length;
   const reflectance = new Float64Array((to - from) * size);
   const blocks: RunBlock[] = [];
   let passed = 0;
@@ -77,7 +93,7 @@ export async function virtualRuns(
 /** Fills in the spectra of a block's runs; answers how many of them meet all requirements. */
 function judgeBlock(
   { requirements }: RehearseRequest,
-  { setup, judge, spectra }: Judging,
+  { setup, judge, shown, shownLight, backNm }: Judging,
   block: RunBlock,
   reflectance: Float64Array,
 ): number {
@@ -87,8 +103,12 @@ function judgeBlock(
     const thicknessNm = block.thicknessNm.subarray(run * layers, (run + 1) * layers);
     const indexFactor = block.indexFactor?.subarray(run * layers, (run + 1) * layers);
     if (requirements.length > 0 && judge.passes(thicknessNm, indexFactor)) passed++;
-    spectra.update(thicknessNm, indexFactor);
-    reflectance.set(spectra.R, run * spectra.R.length);
+    const light =
+      indexFactor === undefined
+        ? shownLight
+        : new ChannelLight(withIndexFactors(shown, indexFactor, indexFactor));
+    light.update(thicknessNm, backNm);
+    reflectance.set(light.R, run * light.R.length);
   }
   return passed;
 }

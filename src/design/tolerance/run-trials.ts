@@ -1,8 +1,7 @@
 import { Random } from '../../math/random.ts';
-import type { Medium } from '../../optics/medium.ts';
-import { ChannelLight, type LightChannel } from '../light-channel.ts';
-import { lightStatistic } from '../light-statistic.ts';
-import type { TrialGoal, TrialPlan } from './trial-plan.ts';
+import { isMet, withIndexFactors } from '../judged-channels.ts';
+import { ChannelLight } from '../light-channel.ts';
+import type { TrialPlan } from './trial-plan.ts';
 
 /** Trials that draw from one stream of random numbers: the unit that may run on any thread. */
 export interface TrialBlock {
@@ -20,9 +19,6 @@ export interface BlockResult {
   /** Reflectance, [trial * wavelengths + wavelength]; empty where not wanted. */
   readonly reflectance: Float64Array;
 }
-
-/** A value met by rounding alone counts as met: 1e-9 of a percent. */
-const ROUNDING_PERCENT = 1e-9;
 
 /**
  * Makes coatings with normal errors and judges them. Each layer's thickness is d (1 + relative) + absolute, no less
@@ -43,6 +39,7 @@ export function runTrials(plan: TrialPlan, { block, trials, keepsSpectra }: Tria
     }
   };
   let lights = plan.channels.map((channel) => new ChannelLight(channel));
+  const lightAt = (place: number) => lights[place]!;
   const shownSize = plan.channels[plan.shownChannel]!.wavelengthNm.length;
   const reflectance = new Float64Array(keepsSpectra ? trials * shownSize : 0);
   const goalPasses = plan.goals.map(() => 0);
@@ -54,47 +51,16 @@ export function runTrials(plan: TrialPlan, { block, trials, keepsSpectra }: Tria
       const factors = Float64Array.from({ length: front.length + back.length }, () =>
         Math.max(0.1, 1 + (indexPercent / 100) * random.normal()),
       );
-      lights = plan.channels.map((channel) => new ChannelLight(withIndexErrors(channel, factors)));
+      lights = plan.channels.map((channel) => new ChannelLight(withIndexFactors(channel, factors)));
     }
     for (const light of lights) light.update(front, back);
     let meetsAll = true;
     plan.goals.forEach((goal, place) => {
-      if (isMet(goal, lights)) goalPasses[place]! += 1;
+      if (isMet(goal, lightAt)) goalPasses[place]! += 1;
       else meetsAll = false;
     });
     if (meetsAll) passes++;
     if (keepsSpectra) reflectance.set(lights[plan.shownChannel]!.R, trial * shownSize);
   }
   return { passes, goalPasses, reflectance };
-}
-
-/** The channel with each layer's n multiplied by its own factor, the back's behind the front's. */
-export function withIndexErrors(channel: LightChannel, factors: Float64Array): LightChannel {
-  const scaled = (medium: Medium, factor: number): Medium => ({
-    ...medium,
-    n: medium.n.map((value) => value * factor),
-  });
-  const { layers, plate } = channel;
-  return {
-    ...channel,
-    layers: layers.map((medium, layer) => scaled(medium, factors[layer]!)),
-    ...(plate === undefined
-      ? {}
-      : {
-          plate: {
-            ...plate,
-            backLayers: plate.backLayers.map((medium, layer) =>
-              scaled(medium, factors[layers.length + layer]!),
-            ),
-          },
-        }),
-  };
-}
-
-function isMet(goal: TrialGoal, lights: readonly ChannelLight[]): boolean {
-  const { sense, limit } = goal.requirement;
-  return goal.channels.every((place) => {
-    const value = 100 * lightStatistic(goal.requirement, lights[place]!, goal.weights);
-    return (sense === 'below' ? limit - value : value - limit) >= -ROUNDING_PERCENT;
-  });
 }
