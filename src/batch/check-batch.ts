@@ -1,7 +1,8 @@
 import { InputError } from '../base/errors.ts';
 import { requireShield } from '../chamber/shield.ts';
 import { findMaterial } from '../materials/library.ts';
-import type { Batch, RunRecord, Surface } from './document.ts';
+import { lensOfLot } from './batch-of-lot.ts';
+import type { Batch, Lens, RunRecord, Surface } from './document.ts';
 import { within } from './plan/within.ts';
 import { coatedSides } from './sides.ts';
 
@@ -30,24 +31,28 @@ function checkRun(document: Batch, { spectra, planned }: RunRecord, path: string
 }
 
 function checkLens({ order: { lens }, fixture }: Batch): void {
+  checkSizes(lens, 'order.lens');
+  if (2 * fixture.rimMm >= fixture.rackDiameterMm)
+    throw new InputError(
+      'fixture.rimMm',
+      `a rim of ${fixture.rimMm} mm leaves nothing of a rack of ${fixture.rackDiameterMm} mm`,
+    );
+}
+
+function checkSizes(lens: Lens, path: string): void {
   if (lens.clearApertureMm > lens.diameterMm)
     throw new InputError(
-      'order.lens.clearApertureMm',
+      `${path}.clearApertureMm`,
       `${lens.clearApertureMm} mm is above the diameter of ${lens.diameterMm} mm`,
     );
   for (const field of ['frontRadiusMm', 'backRadiusMm'] as const) {
     const radius = lens[field];
     if (radius !== undefined && Math.abs(radius) < lens.diameterMm / 2)
       throw new InputError(
-        `order.lens.${field}`,
+        `${path}.${field}`,
         `${radius} mm is too strong for a diameter of ${lens.diameterMm} mm; its amount must be at least ${lens.diameterMm / 2} mm`,
       );
   }
-  if (2 * fixture.rimMm >= fixture.rackDiameterMm)
-    throw new InputError(
-      'fixture.rimMm',
-      `a rim of ${fixture.rimMm} mm leaves nothing of a rack of ${fixture.rackDiameterMm} mm`,
-    );
 }
 
 function checkLayers(document: Batch): void {
@@ -104,12 +109,15 @@ function checkShields({ shields = [] }: Batch['chamber'], sources: ReadonlySet<s
   }
 }
 
-function checkLots({ order, fixture: { otherLots = [] } }: Batch): void {
+function checkLots(document: Batch): void {
+  const { order, fixture } = document;
   const names = new Set([order.lot]);
-  for (const [index, { lot }] of otherLots.entries()) {
-    if (names.has(lot))
-      throw new InputError(`fixture.otherLots[${index}].lot`, `${JSON.stringify(lot)} names two lots`);
-    names.add(lot);
+  for (const [index, other] of (fixture.otherLots ?? []).entries()) {
+    const at = `fixture.otherLots[${index}]`;
+    if (names.has(other.lot))
+      throw new InputError(`${at}.lot`, `${JSON.stringify(other.lot)} names two lots`);
+    names.add(other.lot);
+    checkSizes(lensOfLot(document, other), at);
   }
 }
 

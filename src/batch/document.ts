@@ -91,7 +91,7 @@ export const holder = v.strictObject({
   ),
 });
 
-/** A lot of other lenses that gets the same coating and fills racks of the same carrier. */
+/** A lot of other lenses of the same glass that gets the same coating and fills racks of the same carrier. */
 export const otherLot = v.strictObject({
   lot: v.pipe(
     text(60),
@@ -99,6 +99,11 @@ export const otherLot = v.strictObject({
   ),
   quantity: count({ min: 1, max: 1_000_000 }, 'lenses to start'),
   diameterMm: quantity('mm', { min: 1, max: 1000 }),
+  clearApertureMm: v.exactOptional(
+    quantity('mm', { min: 0.5, max: 1000 }, 'left out: all that the ledge of its ring leaves free'),
+  ),
+  frontRadiusMm: radiusMm,
+  backRadiusMm: radiusMm,
 });
 
 /** How a load can move; see `motionOf`. */

@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { checkBatch } from '../../src/batch/check-batch.ts';
 import type { Batch } from '../../src/batch/document.ts';
 import { rowWords } from '../../src/batch/plan/load-rows.ts';
+import { planPlaces } from '../../src/batch/plan/places-plan.ts';
 import { computePlan } from '../../src/batch/plan/plan.ts';
 import { readBatch } from '../../src/batch/read-batch.ts';
 import { planTables } from '../../src/batch/traveller/tables.ts';
@@ -64,6 +65,63 @@ describe('lots that share the carrier', () => {
     expect(now!.atOtherPlaces.map(({ length }) => length)).toEqual(
       plan.load.otherLots.map(({ places }) => places.length),
     );
+  });
+
+  it('each have their loads and the time when they are out', () => {
+    const { lots, rows, loads, totalS } = plan.lot;
+    expect(lots.map(({ lot }) => lot)).toEqual([eyepiece.order.lot, 'large', 'small']);
+    for (const { lot, firstLoad, lastLoad } of lots) {
+      const own = rows.filter(({ racks }) => racks.some((rack) => rack.lot === lot));
+      expect([firstLoad, lastLoad]).toEqual([own[0]!.from, own.at(-1)!.to]);
+    }
+    const last = lots.find(({ lastLoad }) => lastLoad === loads)!;
+    expect(last.doneS).toBeCloseTo(totalS, 6);
+    expect(last.doneAt).toBe(plan.lot.calendar?.at(-1)?.ends);
+    const early = computePlan(
+      edited((batch) => {
+        batch.fixture.otherLots = [{ lot: 'next', quantity: 2000, diameterMm: 20 }];
+      }),
+    ).lot;
+    const [own, next] = early.lots;
+    expect(own!.lastLoad).toBe(next!.firstLoad);
+    expect(own!.doneS).toBeLessThan(next!.doneS);
+  });
+
+  it('have verdicts of their own: a lot of the same lenses those of the order', () => {
+    const { diameterMm, clearApertureMm, frontRadiusMm, backRadiusMm } = eyepiece.order.lens;
+    const twin = {
+      quantity: 20,
+      diameterMm,
+      clearApertureMm,
+      frontRadiusMm: frontRadiusMm!,
+      backRadiusMm: backRadiusMm!,
+    };
+    const batch = edited(({ fixture, process }) => {
+      fixture.otherLots = [
+        { lot: 'twin', ...twin },
+        { lot: 'steep', ...twin, frontRadiusMm: 0.55 * diameterMm },
+      ];
+      // So thin that curvature decides which edges still meet the drawing.
+      process.aimPercent = 2;
+    });
+    const { verdicts, others } = planPlaces(batch, computePlan(batch));
+    expect(others[0]!.verdicts).toEqual(verdicts);
+    const good = verdicts.filter(({ centre, edge }) => centre && edge).length;
+    expect(good).toBeGreaterThan(0);
+    expect(others[1]!.goodPerRack).toBeLessThan(others[0]!.goodPerRack);
+  });
+
+  it('of lenses that cannot be are refused by their place', () => {
+    const refused = (other: Partial<NonNullable<Batch['fixture']['otherLots']>[number]>) => () =>
+      checkBatch(
+        edited(({ fixture }) => {
+          fixture.otherLots = [{ lot: 'odd', quantity: 1, diameterMm: 20, ...other }];
+        }),
+      );
+    expect(refused({ clearApertureMm: 21 })).toThrow(
+      'fixture.otherLots[0].clearApertureMm: 21 mm is above the diameter of 20 mm',
+    );
+    expect(refused({ backRadiusMm: -9 })).toThrow('fixture.otherLots[0].backRadiusMm: -9 mm is too strong');
   });
 
   it('too large for the rack, or named twice, are refused by their place', () => {

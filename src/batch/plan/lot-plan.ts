@@ -6,7 +6,7 @@ import type { Batch } from '../document.ts';
 import { processOf } from './film-facts.ts';
 import { lensesOfLoad, loadRows, loadsOf, orderShareOf } from './load-rows.ts';
 import { costLot, lotCosting } from './lot-cost.ts';
-import type { ChargePlan, LoadPlan, LotPlan, PocketUse, RunPlan } from './plan-types.ts';
+import type { ChargePlan, LoadPlan, LoadRow, LotDone, LotPlan, PocketUse, RunPlan } from './plan-types.ts';
 import { within } from './within.ts';
 
 /**
@@ -32,6 +32,7 @@ export function planLot(document: Batch, load: LoadPlan, runs: readonly RunPlan[
   const totalS = loads * perLoadS + cleanings * document.process.cleanMin * S_PER_MIN;
   const chargeG = loads * runs.flatMap(({ charge }) => charge).reduce((sum, { massG }) => sum + massG, 0);
   const crystals = loads * runs.reduce((sum, run) => sum + crystalsOf(run), 0);
+  const calendar = document.calendar === undefined ? undefined : calendarOf(document, loads, runs);
   const orderShare = orderShareOf(load, lensesToStart);
   const costing = lotCosting(document, { totalS, loads, lensesToStart, crystals, orderShare }, runs);
   const cost = costing === undefined ? undefined : costLot(costing)?.cost;
@@ -46,12 +47,40 @@ export function planLot(document: Batch, load: LoadPlan, runs: readonly RunPlan[
     chargeG,
     crystals,
     pockets: pocketsOf(document, loads, runs),
-    ...(document.calendar === undefined ? {} : { calendar: calendarOf(document, loads, runs) }),
+    lots: lotsDone(document, rows, perLoadS, runs.length, calendar),
+    ...(calendar === undefined ? {} : { calendar }),
     ...(costing === undefined ? {} : { costing }),
     ...(cost === undefined
       ? {}
       : { cost, costPerLens: cost.perGoodLens, currency: document.money?.currency ?? '' }),
   };
+}
+
+/** When each lot on the carrier goes in and when the last of it is out. */
+function lotsDone(
+  document: Batch,
+  rows: readonly LoadRow[],
+  perLoadS: number,
+  runsPerLoad: number,
+  calendar: readonly CalendarEntry[] | undefined,
+): LotDone[] {
+  const names = [...new Set(rows.flatMap(({ racks }) => racks.map(({ lot }) => lot)))];
+  return names
+    .filter((lot) => lot !== '')
+    .map((lot) => {
+      const own = rows.filter(({ racks }) => racks.some((rack) => rack.lot === lot));
+      const lastLoad = own.at(-1)!.to;
+      const runsDone = lastLoad * runsPerLoad;
+      const cleanings = Math.floor(Math.max(0, runsDone - 1) / document.process.cleanEveryRuns);
+      const doneAt = calendar?.[runsDone - 1]?.ends;
+      return {
+        lot,
+        firstLoad: own[0]!.from,
+        lastLoad,
+        doneS: lastLoad * perLoadS + cleanings * document.process.cleanMin * S_PER_MIN,
+        ...(doneAt === undefined ? {} : { doneAt }),
+      };
+    });
 }
 
 /** Crystals that a run begins with or changes to: a fresh one at its beginning, and one more for each change. */

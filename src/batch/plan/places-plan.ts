@@ -1,5 +1,6 @@
 import { RAD_PER_DEG } from '../../base/constants.ts';
 import { computeSpectrum } from '../../optics/spectrum.ts';
+import { batchOfLot } from '../batch-of-lot.ts';
 import type { Batch, Side } from '../document.ts';
 import { aimFactor } from './aim.ts';
 import {
@@ -11,8 +12,9 @@ import {
   type SideFilms,
   worstEdge,
 } from './place-films.ts';
-import type { Plan } from './plan-types.ts';
+import type { LoadPlan, Plan } from './plan-types.ts';
 import { anglesOf } from './surface-plan.ts';
+import { within } from './within.ts';
 
 /** Whether what is coated on one place meets every requirement of every side. */
 export interface PlaceVerdict {
@@ -27,6 +29,15 @@ export interface PlacesPlan {
   /** Lens places of a load that meet everything at centre and edge. */
   readonly goodPerLoad: number;
   readonly curves: readonly PlaceCurves[];
+  /** The further lots on the carrier, each on its own racks; its lenses as its own sizes say. */
+  readonly others: readonly LotVerdicts[];
+}
+
+/** How a further lot fares. */
+export interface LotVerdicts {
+  readonly verdicts: readonly PlaceVerdict[];
+  /** Lens places of one of its racks that meet everything at centre and edge. */
+  readonly goodPerRack: number;
 }
 
 /** Reflectance of one side on chosen places, at the first angle that is required. */
@@ -44,12 +55,29 @@ export interface PlaceCurves {
 export function planPlaces(document: Batch, plan: Plan): PlacesPlan {
   const sides = aimedSides(document, plan);
   const verdicts = verdictsOf(sides, plan.load.places.length);
-  const perRack = lensPlaces(plan.load).filter((place) => verdicts[place]!.centre && verdicts[place]!.edge);
   return {
     verdicts,
-    goodPerLoad: perRack.length * plan.load.racks,
+    goodPerLoad: goodPlaces(plan.load, verdicts) * plan.load.racks,
     curves: sides.map(({ side, aimedNm }) => curvesOf(document, plan, side, aimedNm)),
+    others: (document.fixture.otherLots ?? []).map((other, index) =>
+      within(`fixture.otherLots[${index}]`, () => verdictsOfLot(batchOfLot(document, other), plan, index)),
+    ),
   };
+}
+
+/** A further lot's places, judged with its own lens in the order's place. */
+function verdictsOfLot(document: Batch, plan: Plan, index: number): LotVerdicts {
+  const load = { ...plan.load, places: plan.load.otherLots[index]!.places };
+  const distributions = plan.distributions.map((one) => ({
+    ...one,
+    materials: one.materials.map((spread) => ({ ...spread, atPlaces: spread.atOtherPlaces[index]! })),
+  }));
+  const verdicts = verdictsOf(aimedSides(document, { load, distributions }), load.places.length);
+  return { verdicts, goodPerRack: goodPlaces(load, verdicts) };
+}
+
+function goodPlaces(load: LoadPlan, verdicts: readonly PlaceVerdict[]): number {
+  return lensPlaces(load).filter((place) => verdicts[place]!.centre && verdicts[place]!.edge).length;
 }
 
 /** A side's films with the thicknesses that the run aims at. */

@@ -135,6 +135,18 @@ export interface LoadRow {
   readonly racks: readonly FilledRack[];
 }
 
+/** When one lot of those on the carrier is done. */
+export interface LotDone {
+  readonly lot: string;
+  /** Loads, from 1, between which it goes in. */
+  readonly firstLoad: number;
+  readonly lastLoad: number;
+  /** Machine time from the beginning of the first load until the last of its lenses is out, cleaning on the way included. */
+  readonly doneS: number;
+  /** The same on the shop's shifts; undefined where the batch holds none. */
+  readonly doneAt?: string;
+}
+
 /** A course over a radius, mm; thickness over the thickness that is aimed at. */
 export interface RadialCourse {
   readonly radiusMm: Float64Array;
@@ -270,6 +282,8 @@ export interface LotPlan {
   readonly runs: number;
   /** What stands in every load, alike loads together; see `loadRows`. */
   readonly rows: readonly LoadRow[];
+  /** Every lot on the carrier, the order's own first. */
+  readonly lots: readonly LotDone[];
   /** Part of the racks in use that hold the order's own lenses: its part of the common cost. */
   readonly orderShare: number;
   /** Lenses of all lots in the last load, which may be part full. */

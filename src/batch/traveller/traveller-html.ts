@@ -2,11 +2,12 @@ import { counted, duration, fixed } from '../../base/format.ts';
 import { type Markup, markup } from '../../base/markup.ts';
 import type { Batch } from '../document.ts';
 import { shortFingerprint } from '../fingerprint.ts';
+import { doneWords, lotNamed } from '../lot-done-words.ts';
 import { lotWords } from '../lot-words.ts';
 import { motionText } from '../motion-words.ts';
 import { patternWords } from '../pattern-words.ts';
 import { rowWords } from '../plan/load-rows.ts';
-import type { Plan } from '../plan/plan-types.ts';
+import type { LotDone, Plan } from '../plan/plan-types.ts';
 import { codeText } from '../record-code.ts';
 import { rackSvg } from './load-svg.ts';
 import { lotSection } from './lot-section.ts';
@@ -72,10 +73,14 @@ ${(chamber.shields ?? []).map((shield) => markup`<dt>Shield ${shield.id}</dt><dd
 <dt>Loads and runs</dt><dd>${counted(lot.loads, 'load')}, ${counted(lot.runs, 'run')}; the last load holds ${lot.lensesInLastLoad}</dd>
 <dt>Whole lot</dt><dd>${duration(lot.totalS)}</dd>
 </dl>${rackSvg(load, 66)}</div>
-${load.otherLots.map((other) => markup`<h3>Also on the carrier: ${lotWords(other.lot)}</h3><div class="pair"><dl><dt>Lenses to start</dt><dd>${other.quantity}, diameter ${other.diameterMm} mm</dd><dt>Holders</dt><dd>${other.holderDiameterMm} mm</dd><dt>Places on a rack</dt><dd>${other.places.length}: ${other.lensesPerRack} lenses, ${other.places.length - other.lensesPerRack} witness (W)</dd></dl>${rackSvg({ ...load, ...other }, 50)}</div>`)}
+${load.otherLots.map((other) => markup`<h3>Also on the carrier: ${lotWords(other.lot)}</h3><div class="pair"><dl><dt>Lenses to start</dt><dd>${other.quantity}, diameter ${other.diameterMm} mm</dd><dt>Holders</dt><dd>${other.holderDiameterMm} mm</dd><dt>Places on a rack</dt><dd>${other.places.length}: ${other.lensesPerRack} lenses, ${other.places.length - other.lensesPerRack} witness (W)</dd>${goesIn(lotNamed(lot, other.lot))}</dl>${rackSvg({ ...load, ...other }, 50)}</div>`)}
 <h3>What stands in every load</h3>
 <div class="scroll" tabindex="0" role="group" aria-label="What stands in every load"><table><thead><tr><th></th><th>Load</th><th>Racks</th></tr></thead>
 <tbody>${lot.rows.map((row) => markup`<tr><td class="tick"></td><td>${row.from === row.to ? row.from : `${row.from}–${row.to}`}</td><td>${rowWords(row)}</td></tr>`)}</tbody></table></div>`;
+}
+
+function goesIn(done: LotDone | undefined): Markup | undefined {
+  return done === undefined ? undefined : markup`<dt>Goes in with</dt><dd>${doneWords(done)}</dd>`;
 }
 
 function radius(value: number | undefined): string {

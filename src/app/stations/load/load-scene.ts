@@ -20,6 +20,8 @@ import { changeName } from '../../fields/change-name.ts';
 export interface PlaceColours {
   readonly spread?: MaterialSpread;
   readonly verdicts?: readonly PlaceVerdict[];
+  /** The same of every further lot, in the order of the load's. */
+  readonly otherVerdicts?: readonly (readonly PlaceVerdict[])[];
 }
 
 /** The whole load in the chamber as the picture draws it. @param racks what they hold; left out: all full of the own lot. */
@@ -117,7 +119,7 @@ function rackOf(
   const other = load.otherLots.findIndex(({ lot }) => lot === held?.lot);
   const lot = load.otherLots[other];
   const { spread } = colours;
-  const verdicts = lot === undefined ? colours.verdicts : undefined;
+  const verdicts = lot === undefined ? colours.verdicts : colours.otherVerdicts?.[other];
   const film = lot === undefined ? spread?.atPlaces : spread?.atOtherPlaces[other];
   const holderMm = lot?.holderDiameterMm ?? load.holderDiameterMm;
   const lensMm = lot?.diameterMm ?? batch.order.lens.diameterMm;

@@ -4,6 +4,7 @@ import { counted, fixed, percent } from '../../../base/format.ts';
 import { lotWords } from '../../../batch/lot-words.ts';
 import { PATTERN_WORDS, patternWords } from '../../../batch/pattern-words.ts';
 import { motionKindOf } from '../../../batch/plan/load-motion.ts';
+import type { PlacesPlan } from '../../../batch/plan/places-plan.ts';
 import type { Plan } from '../../../batch/plan/plan-types.ts';
 import { drillingSvg, positionsCsv } from '../../../chamber/rack-drawing.ts';
 import type {
@@ -38,6 +39,15 @@ type Colouring = '' | 'verdict' | `film ${string}`;
 const PATTERNS = (['best', 'rings', 'hexagonal'] as const).map(
   (pattern) => [pattern, PATTERN_WORDS[pattern]!] as const,
 );
+
+/** Whether verdicts are those of the lots that the load has now. */
+function isOfLots(judged: PlacesPlan | undefined, { otherLots }: Plan['load']): judged is PlacesPlan {
+  return (
+    judged !== undefined &&
+    judged.others.length === otherLots.length &&
+    judged.others.every(({ verdicts }, index) => verdicts.length === otherLots[index]!.places.length)
+  );
+}
 
 const TURN_WORDS = {
   planetary: 'Turn the carrier',
@@ -116,7 +126,7 @@ export class LoadStation extends StationElement {
             ${this.keepOuts(desk)}
           </div>
           ${motionPanel(desk, plan)}
-          ${lotsPanel(desk, plan)}
+          ${lotsPanel(desk, plan, this.#places.places?.plan === plan ? this.#places.places?.answer : undefined)}
           ${sourcePanel(desk)}
           ${shieldPanel(desk, this.#shields, plan)}
         </div>
@@ -149,10 +159,11 @@ export class LoadStation extends StationElement {
     const { rows } = plan.lot;
     const distribution = plan.distributions.find((one) => one.side === side) ?? plan.distributions[0];
     const spread = distribution?.materials.find(({ material }) => this.colouring === `film ${material}`);
-    const verdicts = this.#places.places?.answer.verdicts;
+    const judged = this.colouring === 'verdict' ? this.#places.places?.answer : undefined;
     const colours = {
       ...(spread === undefined ? {} : { spread }),
-      ...(this.colouring !== 'verdict' || verdicts?.length !== load.places.length ? {} : { verdicts }),
+      ...(judged?.verdicts.length === load.places.length ? { verdicts: judged.verdicts } : {}),
+      ...(isOfLots(judged, load) ? { otherVerdicts: judged.others.map(({ verdicts }) => verdicts) } : {}),
     };
     const scale: ValueScale | undefined =
       spread === undefined

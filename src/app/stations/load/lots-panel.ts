@@ -1,14 +1,17 @@
 import { html, nothing } from 'lit';
 import { capital, counted, fixed } from '../../../base/format.ts';
+import { lensOfLot } from '../../../batch/batch-of-lot.ts';
+import { doneWords, lotNamed } from '../../../batch/lot-done-words.ts';
 import { lotWords } from '../../../batch/lot-words.ts';
 import { rowWords } from '../../../batch/plan/load-rows.ts';
+import type { PlacesPlan } from '../../../batch/plan/places-plan.ts';
 import type { Plan } from '../../../batch/plan/plan-types.ts';
 import { type Desk, numberField, textField } from '../../fields/fields.ts';
 
 const MOST_LOTS = 6;
 
 /** Other lots with the same coating that fill racks of the same carrier, and what then stands in every load. */
-export function lotsPanel(desk: Desk, plan: Plan | undefined) {
+export function lotsPanel(desk: Desk, plan: Plan | undefined, places: PlacesPlan | undefined) {
   const { batch } = desk.state;
   const lots = batch.fixture.otherLots ?? [];
   const add = () =>
@@ -33,14 +36,18 @@ export function lotsPanel(desk: Desk, plan: Plan | undefined) {
     ${lots.map(({ lot }, index) => {
       const path = ['fixture', 'otherLots', index] as const;
       const stands = plan?.load.otherLots[index];
+      const done = plan === undefined ? undefined : lotNamed(plan.lot, lot);
       return html`<div role="group" aria-label="${capital(lotWords(lot))}">
         <div class="fields">
           ${textField(desk, [...path, 'lot'], `Lot ${index + 2}`, { maxLength: 60 })}
           ${numberField(desk, [...path, 'quantity'], 'Lenses to start', { name: `Lenses of ${lot}` })}
           ${numberField(desk, [...path, 'diameterMm'], 'Lens diameter', { name: `Lens diameter of ${lot}` })}
+          ${numberField(desk, [...path, 'clearApertureMm'], 'Clear aperture', { optional: true, usual: lensOfLot(batch, lots[index]!).clearApertureMm, name: `Clear aperture of ${lot}` })}
+          ${numberField(desk, [...path, 'frontRadiusMm'], 'Front radius', { optional: true, name: `Front radius of ${lot}` })}
+          ${numberField(desk, [...path, 'backRadiusMm'], 'Back radius', { optional: true, name: `Back radius of ${lot}` })}
           <button class="quiet" aria-label="Take ${lotWords(lot)} off the carrier" @click=${() => remove(index)}>Take off</button>
         </div>
-        ${stands === undefined || plan === undefined ? nothing : html`<p class="small">${counted(stands.lensesPerRack, 'lens', 'lenses')} on a rack. ${filmWords(plan, index)}</p>`}
+        ${stands === undefined || plan === undefined ? nothing : html`<p class="small">${counted(stands.lensesPerRack, 'lens', 'lenses')} on a rack. ${filmWords(plan, index)} ${verdictWords(places, plan, index)} ${done === undefined ? nothing : `Goes in with ${doneWords(done)}.`}</p>`}
       </div>`;
     })}
     <div><button class="quiet" ?disabled=${lots.length >= MOST_LOTS} @click=${add}>Load another lot with it</button></div>
@@ -59,6 +66,13 @@ function filmWords({ load, distributions }: Plan, index: number): string {
   if (film.length === 0) return '';
   const percent = (value: number) => fixed(100 * value, 2);
   return `At their centres the film is ${percent(Math.min(...film))} to ${percent(Math.max(...film))} % of what is aimed at.`;
+}
+
+/** How many of its lenses on a full rack are good as planned. */
+function verdictWords(places: PlacesPlan | undefined, { load }: Plan, index: number): string {
+  const judged = places?.others[index];
+  if (judged === undefined) return 'Its places are being judged.';
+  return `As planned, ${judged.goodPerRack} of ${load.otherLots[index]!.lensesPerRack} lenses on a full rack meet every requirement at centre and edge; a face without a radius counts as plane.`;
 }
 
 function rowsTable({ lot }: Plan) {
