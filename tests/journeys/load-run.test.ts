@@ -75,6 +75,20 @@ describe('the Load station', () => {
     );
   });
 
+  it('becomes a dome by one choice, with its own fields and pictures, and planets again by one undo', async () => {
+    const { page } = visit;
+    await goTo(page, 'Load');
+    await page.getByLabel('The load is').selectOption({ label: 'a dome that turns on the axis' });
+    expect(await said(page, 'app-change-line')).toContain('Motion: a dome that turns on the axis');
+    await page.getByRole('spinbutton', { name: 'Radius of its sphere' }).waitFor();
+    expect(await page.getByRole('spinbutton', { name: 'Tilt towards the axis' }).count()).toBe(0);
+    expect(await page.getByRole('slider', { name: 'Height of the dome above the sources' }).count()).toBe(1);
+    await page.getByRole('button', { name: 'Turn the dome' }).waitFor();
+    expect(await said(page, 'cw-load-picture')).toContain('on 1 rack');
+    await page.getByRole('button', { name: 'Undo' }).click();
+    await page.getByRole('button', { name: 'Turn the carrier' }).waitFor();
+  });
+
   it('colours the places by film or by verdict and reads them out', async () => {
     const { page } = visit;
     await goTo(page, 'Load');
@@ -189,6 +203,18 @@ describe('the Run station', () => {
     await page.getByText(/by the computed yield of/).waitFor({ timeout: 30_000 });
     expect(await said(page, 'app-run-station')).toMatch(/lenses lost, by the computed yield/);
     expect(await figure(page, 'cost a good lens, by the yield')).toMatch(/[\d.]+ EUR/);
+  });
+
+  it('lets two sources fire one material, each with its own charge', async () => {
+    const { page } = visit;
+    await goTo(page, 'Run');
+    const charges = page.getByRole('row', { name: /^MgF₂ gun-1/ });
+    await page.getByLabel('MgF₂: fires together with').selectOption('gun-1');
+    await charges.first().waitFor();
+    await setQuantity(page, "MgF₂: gun-1's part of the mass", '25');
+    expect(await said(page, 'app-change-line')).toContain('MgF₂, part from gun-1 50 → 25 %');
+    await page.getByLabel('MgF₂: fires together with').selectOption({ label: 'alone' });
+    await expect.poll(() => charges.count()).toBe(0);
   });
 
   it('refuses a rate of nothing at its field', async () => {

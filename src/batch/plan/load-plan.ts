@@ -111,6 +111,11 @@ function carrierAt(
   };
 }
 
+/** The widest single rack that the chamber takes. */
+export function widestRackMm({ chamber }: Pick<Batch, 'chamber'>): number {
+  return chamber.diameterMm - 2 * LEAST_GAP_MM;
+}
+
 /** How many planets the carrier takes, clear of wall and sources. */
 function planetsThatFit({ chamber, fixture }: Batch): number {
   const { planets } = within('fixture', () =>

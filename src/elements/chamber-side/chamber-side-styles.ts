@@ -73,7 +73,7 @@ export const chamberSideStyles = css`
     transform: translate(-50%, calc(-100% - 10px));
   }
   .caption.crystal {
-    transform: translate(12px, -50%);
+    transform: translate(12px, 25%);
   }
   .handle {
     position: absolute;

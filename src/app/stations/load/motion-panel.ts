@@ -3,6 +3,7 @@ import { counted } from '../../../base/format.ts';
 import { MOTION_KINDS, type MotionKind } from '../../../batch/document.ts';
 import { MOTION_WORDS } from '../../../batch/motion-words.ts';
 import { motionKindOf } from '../../../batch/plan/load-motion.ts';
+import { widestRackMm } from '../../../batch/plan/load-plan.ts';
 import type { Plan } from '../../../batch/plan/plan-types.ts';
 import { choiceField, type Desk, numberField } from '../../fields/fields.ts';
 
@@ -39,7 +40,7 @@ export function motionPanel(desk: Desk, plan: Plan | undefined): TemplateResult 
       ${choiceField(desk, ['fixture', 'motion'], 'The load is', CHOICES, { usual: 'planetary', name: 'Motion' })}
       ${fields[kind]()}
     </div>
-    <p class="small soft">${note(kind, plan)}</p>
+    <p class="small soft">${note(kind, plan)} ${kind === 'planetary' ? nothing : `The chamber takes one of up to ${widestRackMm(desk.state.batch)} mm.`}</p>
   </div>`;
 }
 

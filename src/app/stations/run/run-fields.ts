@@ -24,8 +24,9 @@ export function materialTable(desk: Desk): TemplateResult {
   const films = filmsUsed(batch);
   if (films.length === 0) return html`<p class="empty">No layer, so nothing to evaporate yet.</p>`;
   const sources = batch.chamber.sources.map(({ id, kind }) => [id, `${id} (${kind})`] as const);
-  return html`<div class="scroll" tabindex="0" role="group" aria-label="Settings of the materials"><table>
-    <caption>What each material is evaporated from and how. Figures not yet given are the usual ones of the house. The rate is what the crystal sees of all that fires; a tooling holds for the sources with which it was measured.</caption>
+  return html`<p class="small soft">Two sources may fire one material together, for speed or evenness. The rate is what the crystal sees of both, the percent figure the second one's part of the mass; a tooling holds for the sources with which it was measured.</p>
+  <div class="scroll" tabindex="0" role="group" aria-label="Settings of the materials"><table>
+    <caption>What each material is evaporated from and how. Figures not yet given are the usual ones of the house.</caption>
     <thead><tr><th>Material</th><th>Source</th><th>Rate</th><th>Ramp</th><th>Soak</th><th>Shutter delay</th><th>Oxygen</th><th>Settling</th><th>Witness tooling</th><th>Crystal tooling</th><th>Reserve</th><th>Price</th></tr></thead>
     <tbody>${films.map((id) => materialRow(desk, id, sources))}</tbody>
   </table></div>`;
