@@ -3,7 +3,6 @@ import { counted } from '../base/format.ts';
 import { trailFault } from '../batch/audit-trail.ts';
 import { carryMaterials } from '../batch/carry-materials.ts';
 import type { Batch, Side } from '../batch/document.ts';
-import { newBatch } from '../batch/new-batch.ts';
 import { readBatch, writeBatch } from '../batch/read-batch.ts';
 import { loadWholeLibrary } from '../materials/library.ts';
 import type { BenchState } from './bench-state.ts';
@@ -24,6 +23,12 @@ import { type YieldCall, YieldDesk } from './yield-desk.ts';
 
 /** An edit of the batch; `key` also names the field that a refusal is said beside. */
 export type BatchChange = Change<Batch>;
+
+/** A nearly empty batch; the search for its first stack is fetched when it is wanted. */
+async function freshBatch(id: string): Promise<Batch> {
+  const { newBatch } = await import('../batch/new-batch.ts');
+  return newBatch(id);
+}
 
 /**
  * The workbench's memory: the open batch with its edits, the plan that follows from it, and its place in storage. Views
@@ -91,7 +96,7 @@ export class Bench {
       if (taken.kind !== 'batch') continue;
       return Bench.#opened(shelf, taken, damaged, left, trouble);
     }
-    return Bench.#opened(shelf, await shelf.add(newBatch('new-order')), damaged, left, trouble);
+    return Bench.#opened(shelf, await shelf.add(await freshBatch('new-order')), damaged, left, trouble);
   }
 
   static #opened(
@@ -216,7 +221,7 @@ export class Bench {
 
   /** A new batch, nearly empty where none is given, opened. Answers its id, or undefined where it could not be stored. */
   async create(batch?: Batch): Promise<string | undefined> {
-    return this.#put(() => this.shelf.add(batch ?? newBatch('order')));
+    return this.#put(async () => this.shelf.add(batch ?? (await freshBatch('order'))));
   }
 
   async duplicate(): Promise<string | undefined> {
@@ -308,7 +313,7 @@ export class Bench {
       const taken = await this.shelf.take(id);
       if (taken.kind === 'batch') return this.#show(taken);
     }
-    this.#show(await this.shelf.add(newBatch('new-order')));
+    this.#show(await this.shelf.add(await freshBatch('new-order')));
   }
 
   async #put(deed: () => Promise<{ batch: Batch; revision: number }>): Promise<string | undefined> {
