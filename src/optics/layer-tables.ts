@@ -35,10 +35,7 @@ export interface WavelengthRun {
 export interface LayerTables {
   readonly wavelengthCount: number;
   readonly layerCount: number;
-  readonly mediumCount: number;
-  /** For each layer the place of its medium, 0 to mediumCount − 1. */
-  readonly mediumOf: Int32Array;
-  /** [wavelength][medium][MEDIUM_STRIDE] */
+  /** [wavelength][medium][MEDIUM_STRIDE], media in the order in which layers first have them */
   readonly media: Float64Array;
   /** For each layer the place of its upper boundary, 0 to boundaryCount − 1. */
   readonly boundaryOf: Int32Array;
@@ -136,8 +133,6 @@ export function layerTables(
   return {
     wavelengthCount,
     layerCount: layers.length,
-    mediumCount,
-    mediumOf,
     media,
     boundaryOf,
     boundaryCount: pairs.length,
