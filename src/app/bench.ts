@@ -213,6 +213,7 @@ export class Bench {
     for (const edits of await this.shelf.bringBack(id)) this.#sayLeft(id, edits);
     const taken = await this.shelf.take(id);
     if (taken.kind === 'damaged') await this.#sayDamaged(id);
+    this.notices.remove('missing');
     if (taken.kind === 'missing')
       this.notices.post({ id: 'missing', kind: 'fault', text: `There is no batch "${id}" in this browser.` });
     if (taken.kind === 'batch') this.#show(taken);

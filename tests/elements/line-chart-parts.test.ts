@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { chartCsv, chartRows } from '../../src/elements/line-chart/chart-csv.ts';
 import { figureText, tickText } from '../../src/elements/line-chart/figure-text.ts';
+import { withoutStillGhosts } from '../../src/elements/line-chart/moved-ghosts.ts';
 import { lastNotAbove, nearestX, sampleAt } from '../../src/elements/line-chart/sample-at.ts';
 import { panned, zoomed } from '../../src/elements/line-chart/view-range.ts';
 
@@ -18,6 +19,17 @@ describe('samples', () => {
     expect(sampleAt(x, [10, 20, 40, 80], 8.1)).toBeUndefined();
     expect(sampleAt(x, [10, 20, 40, 80], 0.9)).toBeUndefined();
     expect(sampleAt(x, [10, Number.NaN, 40, 80], 3)).toBeUndefined();
+  });
+});
+
+describe('ghosts', () => {
+  const curve = { name: 'R', x: [1, 2], y: [3, Number.NaN] };
+
+  it('are left out where their curve still lies, and stay where it moved or is gone', () => {
+    const still = { ...curve, y: [3, Number.NaN], ghost: true };
+    const moved = { ...curve, y: [4, Number.NaN], ghost: true };
+    const gone = { ...still, name: 'T' };
+    expect(withoutStillGhosts([curve, still, moved, gone])).toEqual([curve, moved, gone]);
   });
 });
 

@@ -20,6 +20,7 @@ import {
 } from './line-chart-data.ts';
 import { ChartCursorEvent, ChartViewEvent } from './line-chart-events.ts';
 import { lineChartStyles } from './line-chart-styles.ts';
+import { withoutStillGhosts } from './moved-ghosts.ts';
 import { readout, spokenReadout } from './readout.ts';
 import { lastNotAbove, nearestX } from './sample-at.ts';
 import { panned, wholeRange, zoomed } from './view-range.ts';
@@ -77,6 +78,8 @@ export class LineChartElement extends LitElement {
   private readonly theme = new ThemeController(this);
   private readonly chart: ChartController = new ChartController(this, this.theme, () => this.place());
   private drawnTheme = 0;
+  /** The curves that there is something to see of. */
+  private drawn: readonly LineSeries[] = [];
   private readonly gestures = new ChartGestures({
     pointAt: (pixel) => this.point(pixel === undefined ? undefined : this.chart.xAt(pixel)),
     zoomAt: (pixel, factor) => this.zoom(factor, this.chart.xAt(pixel)),
@@ -98,7 +101,7 @@ export class LineChartElement extends LitElement {
         aria-valuemin=${view?.min ?? 0}
         aria-valuemax=${view?.max ?? 0}
         aria-valuenow=${this.cursor ?? view?.min ?? 0}
-        aria-valuetext=${spokenReadout(this.series, this.xAxis, this.yAxis, this.cursor, this.digits)}
+        aria-valuetext=${spokenReadout(this.drawn, this.xAxis, this.yAxis, this.cursor, this.digits)}
         @keydown=${this.onKeydown}
         @pointerdown=${this.gestures.onPointerDown}
         @pointermove=${this.gestures.onPointerMove}
@@ -115,17 +118,22 @@ export class LineChartElement extends LitElement {
         <div class="overlay playhead" hidden></div>
         <div class="overlay marquee" hidden></div>
       </div>
-      ${readout(this.series, this.zones, this.xAxis, this.yAxis, this.cursor, this.digits, this.theme.patterns)}
+      ${readout(this.drawn, this.zones, this.xAxis, this.yAxis, this.cursor, this.digits, this.theme.patterns)}
       ${this.bare ? nothing : this.tools()}
-      ${this.tableShown ? dataTable(chartRows(this.series, this.xAxis, this.yAxis, view?.min, view?.max), this.label, this.xAxis, this.digits) : nothing}
+      ${this.tableShown ? dataTable(chartRows(this.drawn, this.xAxis, this.yAxis, view?.min, view?.max), this.label, this.xAxis, this.digits) : nothing}
     `;
+  }
+
+  protected override willUpdate(changed: PropertyValues<this>): void {
+    if (changed.has('series')) this.drawn = withoutStillGhosts(this.series);
   }
 
   protected override updated(changed: PropertyValues<this>): void {
     const stale = !this.chart.exists || this.drawnTheme !== this.theme.version;
     if (stale || DRAWN.some((name) => changed.has(name))) {
       this.drawnTheme = this.theme.version;
-      this.chart.draw(this.canvas, this);
+      const { drawn: series, zones, markers, xAxis, yAxis, view } = this;
+      this.chart.draw(this.canvas, { series, zones, markers, xAxis, yAxis, view });
     }
     this.place();
   }
@@ -138,7 +146,7 @@ export class LineChartElement extends LitElement {
   /** The data of the shown stretch as comma-separated text. */
   toCsv(): string {
     const view = this.view ?? this.whole;
-    return chartCsv(chartRows(this.series, this.xAxis, this.yAxis, view?.min, view?.max));
+    return chartCsv(chartRows(this.drawn, this.xAxis, this.yAxis, view?.min, view?.max));
   }
 
   /** The chart as a PNG of twice the size on the screen, in the colours of paper. */
@@ -148,14 +156,17 @@ export class LineChartElement extends LitElement {
   }
 
   private get whole(): ViewRange | undefined {
-    const all = wholeRange(this.series);
+    const all = wholeRange(this.drawn);
     return all && { min: this.xAxis.min ?? all.min, max: this.xAxis.max ?? all.max };
   }
 
   private picture() {
     const frame = this.chart.frame(this.xAxis, this.yAxis);
     if (frame === undefined) throw new Error('a chart is saved only while it stands on a page');
-    return chartSvg({ ...pick(this), frame, title: this.label }, printTheme);
+    return chartSvg(
+      { series: this.drawn, zones: this.zones, markers: this.markers, frame, title: this.label },
+      printTheme,
+    );
   }
 
   private tools() {
@@ -251,7 +262,7 @@ export class LineChartElement extends LitElement {
 
   /** The samples that the read-out steps over: those of the first curve that is no ghost. */
   private get mainX(): ArrayLike<number> {
-    return this.series.find((item) => !item.ghost)?.x ?? [];
+    return this.drawn.find((item) => !item.ghost)?.x ?? [];
   }
 
   private step(samples: number): void {
@@ -294,8 +305,4 @@ export class LineChartElement extends LitElement {
     event.preventDefault();
     deed();
   };
-}
-
-function pick({ series, zones, markers }: LineChartElement) {
-  return { series, zones, markers };
 }
