@@ -78,7 +78,21 @@ function scoreOf({ rows }: DelimitedTable): number {
 function noTable(lines: readonly string[]): string {
   const first = lines.find((line) => line.trim() !== '');
   if (first === undefined) return 'the file is empty';
+  const lone = lines.flatMap((line, i) =>
+    DIALECTS.some((dialect) => hasOneNumber(line, dialect)) ? [i] : [],
+  );
+  if (lone.length >= 2)
+    return (
+      `${lone.length} lines hold a number and no value beside it, the first being line ${lone[0]! + 1}, ${shown(lines[lone[0]!]!.trim().slice(0, 50))}; ` +
+      'the column of values is empty or was not exported: export wavelength and value side by side'
+    );
   return `the text has no two lines with a wavelength and a value; it begins with ${shown(first.trim().slice(0, 50))}`;
+}
+
+/** Cells that are empty do not count. */
+function hasOneNumber(line: string, dialect: Dialect): boolean {
+  const cells = splitCells(line, dialect).filter((cell) => cell.trim() !== '');
+  return cells.length === 1 && readNumber(cells[0]!, dialect.decimalMark) !== undefined;
 }
 
 function tableIn(lines: readonly string[], dialect: Dialect): DelimitedTable | undefined {

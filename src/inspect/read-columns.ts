@@ -111,7 +111,7 @@ function valueColumn(
     const names = candidates.map((i) => columnName(headings, i)).join(', ');
     warnings.push(
       `The file has ${candidates.length} columns of values (${names}); the first was read. ` +
-        'To read another, name it with "column".',
+        'To read another, choose its column.',
     );
   }
   return first;

@@ -37,7 +37,7 @@ export function readJcamp(text: string, { column }: ReadingChoices): ReadJcamp {
   if (blocks.length > 1 && column === undefined)
     warnings.push(
       `The file has ${blocks.length} spectra (${titles.map(shown).join(', ')}); the first was read. ` +
-        'To read another, name it with "column".',
+        'To read another, choose its column.',
     );
   const block = blocks[chosen]!;
   refuseOtherKinds(block);

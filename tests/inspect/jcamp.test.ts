@@ -84,7 +84,7 @@ describe('a spectrum in JCAMP-DX', () => {
     const two = `##TITLE= both\n##DATA TYPE= LINK\n##BLOCKS= 2\n${file(withForm)}${file(withForm, '400BJJ\n600D\n').replace('lens 3', 'lens 4')}##END=\n`;
     const first = readSpectrum(two);
     expect(first.warnings).toContain(
-      'The file has 2 spectra ("lens 3", "lens 4"); the first was read. To read another, name it with "column".',
+      'The file has 2 spectra ("lens 3", "lens 4"); the first was read. To read another, choose its column.',
     );
     expect(Array.from(readSpectrum(two, { column: 'lens 4' }).values)).toEqual([0.02, 0.03, 0.04]);
   });

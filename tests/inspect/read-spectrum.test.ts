@@ -89,7 +89,7 @@ describe('a measured spectrum in columns', () => {
     const first = read(text);
     expect(first.values).toEqual([0.01, 0.03]);
     expect(first.warnings).toEqual([
-      'The file has 2 columns of values (column 2 "R lens 1 (%)", column 3 "R lens 2 (%)"); the first was read. To read another, name it with "column".',
+      'The file has 2 columns of values (column 2 "R lens 1 (%)", column 3 "R lens 2 (%)"); the first was read. To read another, choose its column.',
     ]);
     expect(first.columns.map(({ role, isUsed }) => [role, isUsed])).toEqual([
       ['x', true],
@@ -147,7 +147,12 @@ describe('a measured spectrum in columns', () => {
       'the text has no two lines with a wavelength and a value; it begins with "Dear lab',
       '',
     ],
-    ['nm,%R\n400,\n500,\n', 'the text has no two lines', ''],
+    [
+      'nm;%R\n400,5;\n500,5;\n',
+      '2 lines hold a number and no value beside it, the first being line 2, "400,5;"; the column of values is empty or was not exported',
+      '',
+    ],
+    ['nm,%R\n400,\n', 'the text has no two lines with a wavelength', ''],
     [
       'nm,R,T\n400,,0.1\n500,,0.2\n600,,0.3\n',
       'column: column 2 "R" has no numbers; choose another column',

@@ -9,7 +9,7 @@ const visit = visitEach('', ({ page }) => goTo(page, 'Inspect'));
 
 async function read(name: string, text: string | Buffer): Promise<void> {
   await visit.page
-    .locator('app-inspect-station input[type="file"]')
+    .getByLabel('Measured spectrum', { exact: true })
     .setInputFiles({ name, mimeType: 'text/csv', buffer: Buffer.from(text) });
 }
 
@@ -192,6 +192,13 @@ describe('a file with several spectra, and one that does not cover the band', ()
     await page.getByText('How two.csv was understood').click();
     await page.getByLabel('Column of values').selectOption('3');
     await page.locator('app-reading-preview', { hasText: '450.00 nm 0.400 %' }).waitFor();
+    // A spectrum of another quantity is not drawn on the same scale.
+    await read('passed.csv', 'nm;T %\n450;99,1\n500;99,2\n550;99');
+    const chart = () => said(page, 'app-inspect-station cw-spectrum-chart');
+    await page.getByLabel('Spectra on the chart').waitFor();
+    expect(await chart()).not.toContain('passed.csv');
+    await page.getByLabel('Spectra on the chart').selectOption('T');
+    expect(await chart()).toContain('passed.csv');
   });
 });
 

@@ -51,6 +51,8 @@ export class InspectStation extends StationElement {
   @state() private openRun: string | undefined;
   /** Id of the spectrum that is fitted, where a run has several. */
   @state() private openSpectrum: string | undefined;
+  /** Quantity that the chart shows, where the spectra are of several. */
+  @state() private shownQuantity: MeasuredSpectrum['quantity'] | undefined;
   @state() private wanted = '';
   @state() private fault = '';
   @state() private read = '';
@@ -154,7 +156,14 @@ export class InspectStation extends StationElement {
     const { batch } = this.state;
     const { requirements } = coatingOf(batch, plan.side);
     const spectra = run?.spectra ?? [];
-    const quantity = spectra[0]?.quantity ?? 'R';
+    // The signs beside the limits are the plan's; what was measured is judged below the chart.
+    const limits = spectrumLimits(requirements, plan).map((limit) => ({
+      ...limit,
+      ...(limit.name === undefined ? {} : { name: `${limit.name}, as planned` }),
+    }));
+    const quantities = [...new Set(spectra.map((spectrum) => spectrum.quantity))];
+    const quantity = quantities.find((one) => one === this.shownQuantity) ?? quantities[0] ?? 'R';
+    const shown = spectra.filter((spectrum) => spectrum.quantity === quantity);
     const isOld = run !== undefined && (designChanges(batch, run) ?? []).length > 0;
     const surface = this.#surface(run);
     const asRun = run === undefined ? batch : batchAsRun(batch, run);
@@ -168,16 +177,24 @@ export class InspectStation extends StationElement {
         dash: 'dashed',
       }),
     );
-    const measured = spectra.map(
+    const measured = shown.map(
       ({ name, wavelengthNm, values }): SpectrumCurve => ({ name, wavelengthNm, values, points: true }),
     );
-    return html`<cw-spectrum-chart
-      .curves=${[...planned, ...measured, ...this.asBuilt(run)]}
-      .limits=${spectrumLimits(requirements, plan)}
+    return html`${quantities.length < 2 ? nothing : this.quantityChoice(quantities, quantity)}<cw-spectrum-chart
+      .curves=${[...planned, ...measured, ...this.asBuilt(run, quantity)]}
+      .limits=${limits}
       .quantity=${quantity}
       .label=${'Measured, planned and as built'}
       .fileName=${`${batch.id}-measured`}
     ></cw-spectrum-chart>${aim === undefined ? nothing : html`<p class="small soft">Dashed is what the run aims at on the mean lens place: ${aim}, which is why it is not the curve that Stack shows. Measured and fitted films are held against it.</p>`}`;
+  }
+
+  /** Spectra of one quantity share a scale; those of another have a chart of their own. */
+  private quantityChoice(quantities: readonly MeasuredSpectrum['quantity'][], shown: string) {
+    const onPick = (event: Event) => {
+      this.shownQuantity = (event.target as HTMLSelectElement).value as MeasuredSpectrum['quantity'];
+    };
+    return html`<div class="field"><label for="shown">Spectra on the chart</label><select id="shown" @change=${onPick}>${quantities.map((one) => html`<option value=${one} ?selected=${one === shown}>of ${QUANTITY_WORDS[one]}</option>`)}</select></div>`;
   }
 
   private fitPart(run: RunRecord) {
@@ -195,11 +212,11 @@ export class InspectStation extends StationElement {
     }<app-fit-panel .bench=${this.bench} .state=${this.state} .run=${run} .surface=${surface} .spectrum=${spectrum} .told=${fitDeskOf(this.bench).fit.state}></app-fit-panel>`;
   }
 
-  /** The as-built curve of a fit that is up to date. */
-  private asBuilt(run: RunRecord | undefined): SpectrumCurve[] {
+  /** The as-built curve of a fit that is up to date, where it is of the quantity shown. */
+  private asBuilt(run: RunRecord | undefined, shown: MeasuredSpectrum['quantity']): SpectrumCurve[] {
     const spectrum = this.#fitted(run);
     const { answer, state: now } = fitDeskOf(this.bench).fit;
-    if (spectrum === undefined || answer === undefined || now.kind !== 'answered') return [];
+    if (spectrum?.quantity !== shown || answer === undefined || now.kind !== 'answered') return [];
     const { wavelengthNm, values, name } = spectrum;
     return [
       {
