@@ -9,7 +9,7 @@ import { fileURLToPath } from 'node:url';
 
 const folder = fileURLToPath(new URL('.', import.meta.url));
 const target = `${folder}kernel-bytes.ts`;
-const sources = readdirSync(`${folder}assembly`).filter((name) => name.endsWith('.ts'));
+const sources = readdirSync(`${folder}assembly`).sort();
 /** 32 MB, of which the system gives out what is used. */
 const PAGES = 512;
 
