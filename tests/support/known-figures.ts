@@ -142,11 +142,12 @@ function detailOf(verdict: SurfacePlan['requirements'][number]): string {
 function atStack({ batch, yields, offAxis }: Computed, surface: SurfacePlan): Known[] {
   const { layers, residual, requirements } = surface;
   const own = yields.surfaces.find(({ side }) => side === surface.side)!;
+  const quarterWaves = `Quarter waves at ${Math.round(surface.referenceWavelengthNm)} nm`;
   return [
     ['text', counted(layers.length, 'layer')],
     ['text', `, ${fixed(surface.totalThicknessNm, 1)} nm`],
     ['caption', 'In the order of deposition; layer 1 lies on the glass.'],
-    ['No. | Quarter waves', `Quarter waves at ${Math.round(surface.referenceWavelengthNm)} nm`],
+    [`No. | ${quarterWaves}`, quarterWaves],
     ...layers.flatMap((layer, index): Known[] => [
       [`${index + 1} | No.`, String(index + 1)],
       [`${index + 1} | Index`, fixed(layer.referenceIndex, 4)],
