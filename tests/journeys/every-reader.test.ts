@@ -1,9 +1,21 @@
 import type { Page } from 'playwright';
-import { describe, expect, it } from 'vitest';
+import { afterEach, beforeAll, describe, expect, it } from 'vitest';
+import { startApp, type Visit } from '../support/app-under-test.ts';
 import { goTo, said, setQuantity } from '../support/bench-steps.ts';
-import { visitEach } from '../support/visit-each.ts';
 
-const visit = visitEach('#/batch/eyepiece-field-lens/stack');
+/** One window goes through all of it; each test asks for its own reader and leaves the usual one. */
+let visit: Visit;
+beforeAll(async () => {
+  const app = await startApp();
+  visit = await app.open('#/batch/eyepiece-field-lens/stack');
+  return () => visit.context.close();
+});
+afterEach(async () => {
+  const { page, faults } = visit;
+  await page.emulateMedia({ forcedColors: null, colorScheme: null, contrast: null, reducedMotion: null });
+  await page.setViewportSize({ width: 1440, height: 900 });
+  expect(faults).toEqual([]);
+});
 
 const STATIONS = ['Order', 'Stack', 'Load', 'Run', 'Monitor', 'Inspect'];
 
@@ -88,6 +100,9 @@ describe('whoever reads it', () => {
       }, theme);
       expect(new Set(tokens).size).toBe(1);
     }
+    await page.evaluate(() => {
+      delete document.documentElement.dataset.theme;
+    });
   });
 
   it('at 200 %, which leaves 720 by 450 px, or on 390 px hits every target and scrolls one way', async () => {
@@ -113,6 +128,7 @@ describe('whoever reads it', () => {
   it('with two fingers zooms a chart and moves it, while the page stands still', async () => {
     const { page, context } = visit;
     await page.setViewportSize({ width: 390, height: 844 });
+    await goTo(page, 'Stack');
     const plot = page.locator('cw-spectrum-chart .plot').first();
     await plot.scrollIntoViewIfNeeded();
     const at = (await plot.boundingBox())!;
