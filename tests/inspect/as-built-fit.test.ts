@@ -3,10 +3,16 @@ import { fitAsBuilt } from '../../src/inspect/as-built-fit.ts';
 import { AsBuiltModel, type Deviation } from '../../src/inspect/as-built-model.ts';
 import { explainDeviation } from '../../src/inspect/explain-deviation.ts';
 import { gradingProfile } from '../../src/materials/grading.ts';
+import { resolveIndex } from '../../src/materials/index-spec.ts';
 import { Random } from '../../src/math/random.ts';
 import { GROUPS, measure, PLANNED, simulatedMeasurement } from './simulated-measurement.ts';
 
 const CASES = 100;
+/** Two materials off against each other. */
+const twoOff: Deviation[] = [
+  { kind: 'thickness', layers: [1, 3] },
+  { kind: 'thickness', layers: [0, 2] },
+];
 
 describe('the derivatives of what is measured', () => {
   const deviations: Deviation[] = [
@@ -118,7 +124,64 @@ describe('the coating as built', () => {
       indexScale: false,
     });
     expect(identifiable).toBe(false);
-    expect(warnings.join(' ')).toContain('layer 2 (mgf2)');
+    expect(warnings).toEqual([
+      'The measurement says hardly anything on the thickness of layer 1 (mgf2), the thickness of layer 2 (mgf2).',
+    ]);
+  });
+
+  it('lists its quantities layer by layer, then the indices, and names those that hang together', () => {
+    const coating = measure(twoOff, [1.04, 0.97], 0.0003, new Random(3));
+    const { fitted, warnings, factors, correlation, residual, thicknessNm } = fitAsBuilt(coating, GROUPS, {
+      free: 'layers',
+      indexScale: true,
+    });
+    const layers = ['1 (al2o3)', '2 (ta2o5)', '3 (al2o3)', '4 (ta2o5)', '5 (mgf2)'];
+    expect(fitted).toEqual([
+      ...layers.map((layer) => `thickness of layer ${layer}`),
+      ...GROUPS.map(({ name }) => `index of ${name}`),
+    ]);
+    expect(factors.map((factor) => factor.layers)).toEqual([[0], [1], [2], [3], [4]]);
+    expect(factors[0]!.indexFactor).toBe(factors[2]!.indexFactor);
+    expect(factors[0]!.indexFactor).not.toBe(factors[1]!.indexFactor);
+    expect(warnings).toEqual([
+      'The measurement cannot tell the index of ta2o5 from the index of mgf2.',
+      'The measurement says hardly anything on the thickness of layer 2 (ta2o5), the index of ta2o5.',
+    ]);
+    for (let i = 0; i < 8; i++)
+      for (let j = 0; j <= i; j++) {
+        expect(correlation[8 * i + j]).toBeCloseTo(correlation[8 * j + i]!, 9);
+        expect(Math.abs(correlation[8 * i + j]!)).toBeLessThanOrEqual(1 + 1e-9);
+      }
+    // What is left is measured less computed: the coating as found, computed anew, and the residual are the measurement.
+    const found = new AsBuiltModel(coating, [
+      ...factors.map((factor): Deviation => ({ kind: 'thickness', layers: factor.layers })),
+      ...GROUPS.map((group): Deviation => ({ kind: 'index', layers: group.layers })),
+    ]);
+    const light = new Float64Array(coating.values.length);
+    const indices = [0, 1, 4].map((layer) => factors[layer]!.indexFactor!);
+    found.values(Float64Array.from([...factors.map((factor) => factor.thicknessFactor), ...indices]), light);
+    residual.forEach((left, w) => {
+      expect(light[w]! + left).toBeCloseTo(coating.values[w]!, 12);
+    });
+    expect(thicknessNm[3]).toBeCloseTo(PLANNED.thicknessNm[3]! * factors[3]!.thicknessFactor, 9);
+  });
+
+  it('cannot settle more factors than wavelengths', () => {
+    const cut = (array: Float64Array) => array.slice(0, 2);
+    const { stack } = PLANNED;
+    const few = {
+      ...PLANNED,
+      stack: {
+        wavelengthNm: cut(stack.wavelengthNm),
+        incident: resolveIndex(1, cut(stack.wavelengthNm)),
+        layers: stack.layers.map(({ n, k }) => ({ n: cut(n), k: cut(k) })),
+        substrate: resolveIndex('517642', cut(stack.wavelengthNm)),
+      },
+      values: Float64Array.of(0.01, 0.01),
+    };
+    expect(() => fitAsBuilt(few, GROUPS, { free: 'materials', indexScale: false })).toThrow(
+      'measured.wavelengthNm: 2 wavelengths cannot settle 3 factors; measure more or free fewer',
+    );
   });
 
   it.each([
@@ -151,6 +214,35 @@ describe('the story of a deviation', () => {
     expect(verdict).toMatch(`Most likely ${words}`);
     const told = explanations[0]!;
     expect(Math.abs(told.x[0]! - value)).toBeLessThan(3 * told.sigma[0]!);
+  });
+
+  it('says for each material by itself how far it is off, thicker or thinner', () => {
+    const { verdict, isDecided } = explainDeviation(
+      measure(twoOff, [1.04, 0.97], 0.0003, new Random(3)),
+      GROUPS,
+    );
+    expect(isDecided).toBe(true);
+    expect(verdict).toMatch(
+      /^Most likely al2o3 is 3\.\d\d % thinner than planned \(± 0\.\d\d %\) and ta2o5 is 3\.\d\d % thicker than planned \(± 0\.\d\d %\) and mgf2 is 0\.\d\d % (thinner|thicker) than planned \(± 0\.\d\d %\); what is left is 0\.03 % rms\.$/,
+    );
+  });
+
+  it("is weighed by Schwarz's criterion, every kind of story as likely beforehand as the others", () => {
+    const { explanations } = explainDeviation(measure(twoOff, [1.01, 0.99], 0.003, new Random(3)), GROUPS);
+    // n ln(mean square) + parameters ln n, and the kind's share for each of its members (G. Schwarz, Ann. Stat. 6, 461, 1978).
+    const points = PLANNED.stack.wavelengthNm.length;
+    const members = { 'as-planned': 1, 'all-scaled': 1, 'one-material': 2, 'each-material': 1 };
+    const counts = { ...members, 'one-layer': 5, index: 3, graded: 3 };
+    expect(explanations).toHaveLength(16);
+    const weights = explanations.map(({ kind, x, residualRms }) => {
+      const criterion = points * Math.log(residualRms ** 2) + x.length * Math.log(points);
+      return Math.exp(-criterion / 2) / counts[kind];
+    });
+    const total = weights.reduce((sum, weight) => sum + weight, 0);
+    explanations.forEach(({ probability }, i) => {
+      expect(probability / (weights[i]! / total)).toBeCloseTo(1, 9);
+      expect(probability).toBeLessThanOrEqual(explanations[i - 1]?.probability ?? 1);
+    });
   });
 
   it('names two where the measurement does not settle it', () => {
