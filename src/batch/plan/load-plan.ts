@@ -45,6 +45,7 @@ export function planLoad(document: Batch): LoadPlan {
   return {
     motion,
     rackDiameterMm: fixture.rackDiameterMm,
+    lensDiameterMm: order.lens.diameterMm,
     holderDiameterMm,
     holder,
     pattern: nested.pattern,

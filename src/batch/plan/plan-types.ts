@@ -99,6 +99,7 @@ export interface LoadPlan {
   /** How the racks move; a rack at rest, a turning one and a dome are one alone. */
   readonly motion: Motion;
   readonly rackDiameterMm: number;
+  readonly lensDiameterMm: number;
   readonly holderDiameterMm: number;
   readonly holder: HolderPlan;
   readonly pattern: string;

@@ -122,7 +122,7 @@ function rackOf(
   const verdicts = lot === undefined ? colours.verdicts : colours.otherVerdicts?.[other];
   const film = lot === undefined ? spread?.atPlaces : spread?.atOtherPlaces[other];
   const holderMm = lot?.holderDiameterMm ?? load.holderDiameterMm;
-  const lensMm = lot?.diameterMm ?? batch.order.lens.diameterMm;
+  const lensMm = lot?.diameterMm ?? load.lensDiameterMm;
   let lenses = held?.lenses ?? Number.POSITIVE_INFINITY;
   return {
     id: `rack-${index + 1}`,
