@@ -117,21 +117,34 @@ export function resolveIndex(
   path = '',
 ): ResolvedIndex {
   try {
-    return onGrid(specCurves(spec, own), wavelengthNm);
+    return curvesOnGrid(specCurves(spec, own), wavelengthNm);
   } catch (error) {
     throw error instanceof InputError ? atPath(path, error) : error;
   }
 }
 
-function onGrid({ n, k, rangeNm, ...rest }: SpecCurves, wavelengthNm: Float64Array): ResolvedIndex {
+/**
+ * The index that curves give on a grid of wavelengths, for callers that look the same spec up on many grids.
+ * @throws InputError where a formula has no index.
+ */
+export function curvesOnGrid(
+  { n, k, rangeNm, ...rest }: SpecCurves,
+  wavelengthNm: Float64Array,
+): ResolvedIndex {
   const [from, to] = rangeNm ?? [0, Infinity];
-  const inRange = Array.from(wavelengthNm, (nm) => nm >= from && nm <= to);
-  const outside = wavelengthNm.filter((_, i) => !inRange[i]);
+  const inRange: boolean[] = new Array(wavelengthNm.length);
+  let reaches = true;
+  for (let i = 0; i < wavelengthNm.length; i++) {
+    const isInside = wavelengthNm[i]! >= from && wavelengthNm[i]! <= to;
+    inRange[i] = isInside;
+    reaches &&= isInside;
+  }
+  const outside = () => wavelengthNm.filter((_, i) => !inRange[i]);
   return {
     n: wavelengthNm.map(n),
     k: wavelengthNm.map(k),
     inRange,
-    warnings: outside.length === 0 ? [] : [rangeWarning(rest.label, outside, from, to)],
+    warnings: reaches ? [] : [rangeWarning(rest.label, outside(), from, to)],
     ...rest,
   };
 }

@@ -9,15 +9,19 @@ export interface Part {
   readonly plate?: PlateOnGrid;
 }
 
-/** R and T of a surface or plate at one angle and polarization. `thicknessNm` is that of the front's layers. */
+/**
+ * R and T of a surface or plate at one angle and polarization. `thicknessNm` is that of the front's layers; `solver` is the
+ * front's, for callers that have one at hand.
+ */
 export function polarizedLight(
   { stack, plate }: Part,
   thicknessNm: Float64Array,
   incidenceRad: number,
   polarization: Polarization,
   derivative: boolean,
+  solver: SpectrumSolver = new SpectrumSolver(stack, incidenceRad, polarization),
 ): Light {
-  const front = frontLight(new SpectrumSolver(stack, incidenceRad, polarization), thicknessNm, derivative);
+  const front = frontLight(solver, thicknessNm, derivative);
   if (plate === undefined) return front;
   const { incident, layers } = stack;
   const turned = new SpectrumSolver(

@@ -67,8 +67,9 @@ export function computeSpectrum(
 ): AngleSpectra[] {
   const part: Part = plate === undefined ? { stack } : { stack, plate };
   return everyAngle(incidenceRad, (angle, polarization) => {
-    const light = polarizedLight(part, thicknessNm, angle, polarization, derivative);
-    return spectraOf(light, phase(stack, thicknessNm, angle, polarization));
+    const solver = new SpectrumSolver(stack, angle, polarization);
+    const light = polarizedLight(part, thicknessNm, angle, polarization, derivative, solver);
+    return spectraOf(light, phase(solver, thicknessNm));
   });
 }
 
@@ -122,7 +123,7 @@ export function computeAveragedSpectrum(
       coneHalfAngleRad === 0
         ? banded(wavelengthNm, angle)
         : keep(averageOverCone(banded, wavelengthNm, angle, coneHalfAngleRad));
-    return spectraOf(light, phase(centre, thicknessNm, angle, polarization));
+    return spectraOf(light, phase(new SpectrumSolver(centre, angle, polarization), thicknessNm));
   });
   const warnings =
     worst > AVERAGE_TOLERANCE
@@ -154,15 +155,10 @@ function absorptance(R: Float64Array, T: Float64Array): Float64Array {
   return R.map((value, w) => Math.max(0, 1 - value - T[w]!));
 }
 
-function phase(
-  stack: StackOnGrid,
-  thicknessNm: Float64Array,
-  incidenceRad: number,
-  polarization: Polarization,
-): Float64Array {
-  const re = new Float64Array(stack.wavelengthNm.length);
-  const im = new Float64Array(stack.wavelengthNm.length);
-  new SpectrumSolver(stack, incidenceRad, polarization).reflectionCoefficient(thicknessNm, re, im);
+function phase(solver: SpectrumSolver, thicknessNm: Float64Array): Float64Array {
+  const re = new Float64Array(solver.wavelengthCount);
+  const im = new Float64Array(solver.wavelengthCount);
+  solver.reflectionCoefficient(thicknessNm, re, im);
   return re.map((value, w) => Math.atan2(im[w]!, value));
 }
 

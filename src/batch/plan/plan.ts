@@ -1,6 +1,7 @@
 import type { Batch } from '../document.ts';
 import { type CoatedSide, coatedSides } from '../sides.ts';
 import { aimedLayers } from './aim.ts';
+import { bySections } from './by-sections.ts';
 import { cautionsFor } from './cautions.ts';
 import { planCharge } from './charge-plan.ts';
 import { planDistribution } from './distribution-plan.ts';
@@ -16,13 +17,23 @@ import { runProcessOf } from './run-process.ts';
 import { planSurface } from './surface-plan.ts';
 import { planWarnings } from './warnings.ts';
 
+/** What the load, and the films over it, follow from: an edit of the stack leaves both as they were. */
+export const LOAD_SECTIONS = ['order', 'fixture', 'chamber', 'process', 'materials'] as const;
+
+const loadOf = bySections(LOAD_SECTIONS, planLoad);
+const distributionOf = bySections(LOAD_SECTIONS, planDistribution, (side, layers, load) => [
+  side,
+  load,
+  ...layers.flatMap(({ material, label }) => [material, label]),
+]);
+
 /**
  * Computes the whole chain from the batch, but for the yield: stack and spectrum, load, run, material, cut
- * table, lot. Pure and without memory: the same batch gives the same plan.
+ * table, lot. Pure: the same batch gives the same plan, of which parts may be shared with a plan before.
  * @throws InputError where a part of the chain has no answer; its path names the field of the batch.
  */
 export function computePlan(document: Batch): Plan {
-  const book = new IndexBook(document.materials);
+  const book = IndexBook.lasting(document.materials);
   const facts = new Map<string, FilmFacts>();
   const factsOf = (material: string): FilmFacts => {
     const known = facts.get(material) ?? filmFacts(document, material);
@@ -31,9 +42,9 @@ export function computePlan(document: Batch): Plan {
   };
   const sides = coatedSides(document);
   const surfaces = mapOwn(sides, (coated) => planSurface(document, coated, book));
-  const load = planLoad(document);
+  const load = loadOf(document);
   const distributions = sides.map(({ side }, index) =>
-    planDistribution(document, side, surfaces[index]!.layers, load),
+    distributionOf(document, side, surfaces[index]!.layers, load),
   );
   const runs = mapOwn(sides, (coated, index) =>
     planSideRun(document, coated, surfaces[index]!, distributions[index]!, factsOf, book),

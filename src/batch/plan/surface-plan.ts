@@ -1,4 +1,5 @@
 import { RAD_PER_DEG } from '../../base/constants.ts';
+import { remember } from '../../base/remember.ts';
 import type { CoatedSurface } from '../../design/coated-surface.ts';
 import { evaluateRequirements } from '../../design/evaluate.ts';
 import { describeRequirement, type Requirement } from '../../design/requirement.ts';
@@ -119,7 +120,16 @@ export function anglesOf(requirements: readonly Requirement[]): number[] {
   return angles.size === 0 ? [0] : [...angles].sort((first, second) => first - second);
 }
 
-/** Wavelengths of a chart: the band and a little beyond on both sides, or as far as `reachNm` goes. */
+/** Most edits leave the bands alone: on the same grid the indices are known from the plan before. */
+const gridOver = remember(
+  ({ start, end }: { readonly start: number; readonly end: number }): Float64Array =>
+    Float64Array.from(
+      { length: CHART_POINTS },
+      (_, index) => start + ((end - start) * index) / (CHART_POINTS - 1),
+    ),
+);
+
+/** Wavelengths of a chart: the band and a little beyond on both sides, or as far as `reachNm` goes. Not to be changed. */
 export function chartGrid(
   [from, to]: readonly [number, number],
   [least, most]: readonly [number, number] = [from, to],
@@ -127,8 +137,5 @@ export function chartGrid(
   const margin = Math.max(0.15 * (to - from), 0.03 * from);
   const start = Math.min(least, Math.max(Math.round(from - margin), 150));
   const end = Math.max(most, Math.round(to + margin));
-  return Float64Array.from(
-    { length: CHART_POINTS },
-    (_, index) => start + ((end - start) * index) / (CHART_POINTS - 1),
-  );
+  return gridOver({ start, end });
 }
