@@ -185,6 +185,7 @@ async function tests(): Promise<ViteUserConfig> {
           test: {
             name: 'journeys',
             include: ['tests/journeys/**/*.test.ts'],
+            benchmark: { include: ['tests/bench/*.bench.ts'] },
             globalSetup: ['tests/support/build-where-old.ts'],
             testTimeout: 120_000,
             hookTimeout: 120_000,
