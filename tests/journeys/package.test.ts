@@ -1,5 +1,5 @@
 import { spawnSync } from 'node:child_process';
-import { mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { publint } from 'publint';
@@ -27,9 +27,37 @@ console.log(answer);
 
 describe('the package', () => {
   it('has exports that publint finds nothing wrong with', async () => {
-    const { messages } = await publint({ pkgDir: root, strict: true });
+    const { messages } = await publint({ pkgDir: root, strict: true, pack: false });
     const manifest = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8'));
     expect(messages.map((message) => formatMessage(message, manifest))).toEqual([]);
+  });
+
+  it('packs the command, the app, every element and the engine, and nothing that only its makers need', () => {
+    const { stdout } = spawnSync('npm', ['pack', '--dry-run', '--json', '--ignore-scripts'], {
+      cwd: root,
+      encoding: 'utf8',
+    });
+    const [{ files }] = JSON.parse(stdout) as [{ files: { path: string }[] }];
+    const packed = new Set(files.map(({ path }) => path));
+    const elements = readdirSync(join(root, 'src/elements'), { recursive: true, encoding: 'utf8' })
+      .filter((path) => /cw-[\w-]+\.ts$/.test(path))
+      .map((path) => `dist/lib/src/elements/${path.replace(/\.ts$/, '')}`);
+    expect(elements.length).toBeGreaterThan(8);
+    const needed = [
+      ...['README.md', 'DEVELOPERS.md', 'dist/bin/coatwright.js', 'dist/bin/serve.js', 'dist/app/index.html'],
+      ...[
+        'dist/custom-elements.json',
+        'materials/mgf2.json',
+        'demo/elements.html',
+        'demo/pictures/stack.png',
+      ],
+      ...elements.flatMap((element) => [`${element}.js`, `${element}.d.ts`]),
+      ...['optics/spectrum-solver', 'materials/index-spec'].map((path) => `dist/lib/src/${path}.d.ts`),
+    ];
+    expect(needed.filter((path) => !packed.has(path))).toEqual([]);
+    expect([...packed].filter((path) => /^(src|tests|dist\/bench|dist\/package-user)\//.test(path))).toEqual(
+      [],
+    );
   });
 
   it('is used with types and without the DOM; a quarter wave of 1.38 on 1.52 reflects 1.26 %', () => {
