@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { chargeMassG, massForThicknessG, thicknessOfMassNm } from '../../src/chamber/charge.ts';
-import { arrivalOnFixedPlane, arrivalOnRotatingPlane } from '../../src/chamber/emission.ts';
+import { arrivalOnFixedPlane, arrivalOnRotatingPlane, arrivalPerMm2 } from '../../src/chamber/emission.ts';
 
 // L. Holland & W. Steckelmacher, Vacuum 2 (1952) 346-364; formulas from memory of the classical treatment,
 // the figures computed outside this program.
@@ -30,6 +30,17 @@ describe('arrival on a plane', () => {
       const closed = (h * h * a) / Math.PI / (difference * (a + b)) ** 1.5;
       expect(arrivalOnRotatingPlane(1, h, offset, point) / closed).toBeCloseTo(1, 11);
     }
+  });
+
+  it('is nothing behind the source and on a back, even of a source that sends alike in all directions', () => {
+    expect(arrivalPerMm2(0, 0.5, 0.5, 100)).toBeCloseTo(0.5 / (2 * Math.PI * 1e4), 12);
+    for (const [emission, incidence] of [
+      [0, 0.5],
+      [-0.5, 0.5],
+      [0.5, -0.5],
+      [-0.5, -0.5],
+    ] as const)
+      for (const exponent of [0, 1, 2]) expect(arrivalPerMm2(exponent, emission, incidence, 100)).toBe(0);
   });
 
   it.each([
@@ -63,6 +74,13 @@ describe('the charge', () => {
   it('with no offset from the axis is that of the plane at rest', () => {
     const aside = { ...silica, pointRadiusMm: 120 };
     expect(chargeMassG({ ...aside, offsetMm: 0 })).toBeCloseTo(chargeMassG(aside), 12);
+  });
+
+  it('over a turning plane is that of the plane’s closed form, more than over one at rest', () => {
+    const turning = { ...silica, pointRadiusMm: 130, offsetMm: 200 };
+    const [a, b] = [500 ** 2 + 130 ** 2 + 200 ** 2, 2 * 130 * 200];
+    const perMm2 = (500 ** 2 * a) / Math.PI / (a * a - b * b) ** 1.5;
+    expect(chargeMassG(turning) / ((2.2e-3 * 578.7452e-6) / perMm2)).toBeCloseTo(1, 11);
   });
 
   it('read backwards is the thickness', () => {

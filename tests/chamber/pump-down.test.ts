@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { pumpDown } from '../../src/chamber/pump-down.ts';
+import { OUTGASSING_STARTS_S, pumpDown } from '../../src/chamber/pump-down.ts';
 
 const bare = { volumeM3: 0.6, startPa: 101_325 };
 
@@ -48,10 +48,89 @@ describe('a pump-down', () => {
     expect(stepped.stageS[1]! / closed.stageS[1]!).toBeCloseTo(1, 8);
   });
 
+  it('has the pressures of the closed form on its way, a fixed number of points a stage', () => {
+    const stages = [{ speedM3PerS: 0.5, loadPaM3PerS: 0.01, untilPa: 0.1 }];
+    const { profile, speedsM3PerS } = pumpDown({ volumeM3: 2, startPa: 900, stages });
+    expect(speedsM3PerS).toEqual([[0.5, 0.5]]);
+    expect(profile).toHaveLength(49);
+    for (const { timeS, pressurePa } of profile)
+      expect(pressurePa / (0.02 + (900 - 0.02) * Math.exp(-timeS / 4))).toBeCloseTo(1, 9);
+  });
+
+  it('with outgassing follows V dp/dt = Q + A q(t) - S p, step by step (Runge-Kutta of fourth order), through every stage', () => {
+    const outgassing = { areaM2: 8, rateAfter1hPaM3PerSM2: 2e-4 };
+    const stages = [
+      { speedM3PerS: 0.05, loadPaM3PerS: 0.02, untilPa: 20 },
+      { speedM3PerS: 0.4, loadPaM3PerS: 0.001, untilPa: 0.02 },
+    ];
+    const volumeM3 = 1.4;
+    const { stageS, totalS, profile } = pumpDown({ volumeM3, startPa: 101_325, stages, outgassing });
+    const gasOf = (timeS: number) => (8 * 2e-4 * 3600) / Math.max(timeS, OUTGASSING_STARTS_S);
+    let [timeS, pressurePa, next] = [0, 101_325, 1];
+    const reached: number[] = [];
+    for (const { speedM3PerS, loadPaM3PerS, untilPa } of stages) {
+      const slope = (t: number, p: number) => (loadPaM3PerS + gasOf(t) - speedM3PerS * p) / volumeM3;
+      // The kink of the law at its first minute falls on a step.
+      const stepS = 0.05;
+      for (;;) {
+        const before = pressurePa;
+        const k1 = slope(timeS, before);
+        const k2 = slope(timeS + stepS / 2, before + (stepS / 2) * k1);
+        const k3 = slope(timeS + stepS / 2, before + (stepS / 2) * k2);
+        const k4 = slope(timeS + stepS, before + stepS * k3);
+        pressurePa = before + (stepS / 6) * (k1 + 2 * k2 + 2 * k3 + k4);
+        while (next < profile.length && profile[next]!.timeS <= timeS + stepS && pressurePa > untilPa) {
+          const part = (profile[next]!.timeS - timeS) / stepS;
+          expect(profile[next]!.pressurePa / (before * (pressurePa / before) ** part)).toBeCloseTo(1, 4);
+          next++;
+        }
+        if (pressurePa <= untilPa) {
+          const part = (before - untilPa) / (before - pressurePa);
+          timeS += part * stepS;
+          pressurePa = untilPa;
+          reached.push(timeS);
+          next = profile.findIndex((point) => point.timeS > timeS + 1e-6);
+          if (next < 0) next = profile.length;
+          break;
+        }
+        timeS += stepS;
+      }
+    }
+    expect(stageS[0]! / reached[0]!).toBeCloseTo(1, 6);
+    expect(totalS / reached[1]!).toBeCloseTo(1, 6);
+    // Long runs are thinned to about as many points as a stage without outgassing has, its end among them.
+    expect(profile.length).toBeLessThan(2 * 96 + 2);
+    expect(profile.at(-1)!.timeS).toBeCloseTo(totalS, 9);
+    expect(profile.at(-1)!.pressurePa).toBe(0.02);
+    for (let index = 1; index < profile.length; index++)
+      expect(profile[index]!.timeS).toBeGreaterThan(profile[index - 1]!.timeS);
+  });
+
+  it('takes no time for a stage that ends where it begins, whatever its load', () => {
+    const stages = [
+      { speedM3PerS: 0.5, loadPaM3PerS: 1000, untilPa: 500 },
+      { speedM3PerS: 0.5, loadPaM3PerS: 0, untilPa: 100 },
+    ];
+    for (const outgassing of [undefined, { areaM2: 1, rateAfter1hPaM3PerSM2: 1e-5 }]) {
+      const request = { volumeM3: 1, startPa: 500, stages };
+      const { stageS } = pumpDown(outgassing === undefined ? request : { ...request, outgassing });
+      expect(stageS[0]).toBe(0);
+      expect(stageS[1]! / (2 * Math.log(5))).toBeCloseTo(1, 2);
+    }
+  });
+
   it('that cannot get there says which pressure it reaches', () => {
     const stages = [{ speedM3PerS: 0.5, loadPaM3PerS: 0.01, untilPa: 0.01 }];
     expect(() => pumpDown({ ...bare, stages })).toThrow(
       'stages[0].untilPa: 0.01 Pa cannot be reached: with this speed and gas load the pressure ends at 0.02 Pa',
+    );
+    // The very pressure at which pump and load balance is not reached either.
+    expect(() => pumpDown({ ...bare, stages: [{ ...stages[0]!, untilPa: 0.02 }] })).toThrow(
+      'stages[0].untilPa: 0.02 Pa cannot be reached',
+    );
+    const endless = [{ speedM3PerS: 5e-6, loadPaM3PerS: 0, untilPa: 1e-20 }];
+    expect(() => pumpDown({ ...bare, stages: endless })).toThrow(
+      /^stages\[0\]\.untilPa: 1e-20 Pa is not reached within 1000 h of pumping$/,
     );
     const slow = [{ speedM3PerS: 0.5, loadPaM3PerS: 0, untilPa: 1e-8 }];
     const outgassing = { areaM2: 10, rateAfter1hPaM3PerSM2: 1e-4 };
