@@ -261,8 +261,8 @@ describe('a file that is no spectrum', () => {
     ['too-much.csv', Buffer.from('nm;R %\n400;140\n410;150\n420;160')],
   ])('%s gives a sentence and changes nothing', async (name, bytes) => {
     await read(name, bytes);
-    await visit.page.locator('app-inspect-station .said').waitFor();
-    expect(await said(visit.page, 'app-inspect-station .said')).toMatch(
+    await visit.page.locator('app-inspect-station p.said[role="status"]').waitFor();
+    expect(await said(visit.page, 'app-inspect-station p.said[role="status"]')).toMatch(
       new RegExp(`^${name} was not taken in: .{20,}Nothing was changed\\.$`),
     );
     expect(await visit.page.locator('app-inspect-station .run').count()).toBe(0);

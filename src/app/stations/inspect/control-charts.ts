@@ -170,8 +170,9 @@ interface Charted {
   readonly axis: ChartAxis;
 }
 
-function charted(history: ToolingHistory, isJoint: boolean): Charted {
-  const { points } = history;
+function charted(found: ToolingHistory, isJoint: boolean): Charted {
+  const points = isJoint ? found.points : found.points.toSorted((a, b) => a.run - b.run);
+  const history = { ...found, points };
   const x = points.map(({ run }, place) => (isJoint ? place + 1 : run));
   const names = points.map((point) => pointName(point, isJoint));
   const nameOf = (value: number) => names[x.indexOf(value)];

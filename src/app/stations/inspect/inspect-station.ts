@@ -148,7 +148,7 @@ export class InspectStation extends StationElement {
           ${run === undefined ? nothing : this.fitPart(run)}
         </div>
       </div>
-      ${runs.length === 0 ? nothing : html`<app-control-charts .bench=${bench} .state=${now}></app-control-charts>`}
+      <app-control-charts .bench=${bench} .state=${now}></app-control-charts>
     </div>`;
   }
 
