@@ -10,6 +10,8 @@ export class HistoryDesk {
   readonly #shelf: HistoryShelf;
   /** Id of the batch whose kept history has been taken up; before that nothing is put in its place. */
   #known: string | undefined;
+  /** Counts what was opened, so that a late answer is not taken for another opening's. */
+  #openings = 0;
 
   constructor(store: DocumentStore<Batch>, shelf: HistoryShelf) {
     this.#store = store;
@@ -19,11 +21,13 @@ export class HistoryDesk {
   /** Takes up what is kept of the batch that has been opened, before the edits that were made since. */
   async recall(): Promise<void> {
     this.#known = undefined;
+    this.#openings += 1;
+    const opening = this.#openings;
     const { id } = this.#store.document;
     const opened = this.#store.past[0]?.before ?? this.#store.document;
     const kept = await this.#shelf.read(id);
     const ways = kept && (await recalledHistory(kept, opened).catch(nothingWhereUnreadable));
-    if (this.#store.document.id !== id) return;
+    if (opening !== this.#openings || this.#store.document.id !== id) return;
     this.#known = id;
     if (ways !== undefined) this.#store.restore(ways.past, ways.future);
   }

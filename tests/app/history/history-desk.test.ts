@@ -84,6 +84,17 @@ describe('the named edits', () => {
     expect(names(store.past)).toEqual(['Good lenses 100', 'Meanwhile']);
   });
 
+  it('are taken up once, however often the batch is opened meanwhile', async () => {
+    const shelf = new MemoryHistories();
+    const before = await page(shelf);
+    before.order(100);
+    await before.desk.keep();
+    const store = new DocumentStore<Batch>(readBatch(writeBatch(before.store.document)), withTrailOf);
+    const desk = new HistoryDesk(store, shelf);
+    await Promise.all([desk.recall(), desk.recall()]);
+    expect(names(store.past)).toEqual(['Good lenses 100']);
+  });
+
   it('end in one more edit where the batch was changed while they were not kept', async () => {
     const shelf = new MemoryHistories();
     const before = await page(shelf);
