@@ -116,7 +116,7 @@ describe('an edit of the demo', () => {
     });
     await page.getByText('61 readings.').waitFor();
     expect(await said(page, 'app-inspect-station')).toMatch(
-      /0\.3\d+ % measured, at 0° only; 25° not measured/,
+      /0\.3\d+ % measured, no pass without an uncertainty, at 0° only; 25° not measured/,
     );
     expect(await said(page, 'app-journey-rail')).toContain('1 run logged');
   });
