@@ -14,9 +14,10 @@ const KB = 1000;
  * screen took in drawn rows, heat limits and racks of several kinds (190 kB); beyond 200 kB parts of it must be fetched later.
  */
 const FIRST_KB = { most: 195, least: 130 };
-/** What loads behind the first screen: the yield's worker, the library's further data sets, the compiled kernels, the watch for new versions. */
+/** What loads behind the first screen: the yield's worker, the library's further data sets, the compiled kernels, the kept history, the watch for new versions. */
 const BEHIND_KB = { most: 120, least: 75 };
-const BEHIND = /\/(worker|further-material-files|compiled-kernels|program-updates)-[^/]*\.js$/;
+const BEHIND =
+  /\/(worker|further-material-files|compiled-kernels|history-desk|history-shelf|program-updates)-[^/]*\.js$/;
 
 let app: AppUnderTest;
 beforeAll(async () => {
@@ -32,7 +33,7 @@ describe('the first load', () => {
         performance.getEntriesByType('resource').map((entry) => new URL(entry.name).pathname),
       );
     const behindLoaded = async () => (await load()).filter((path) => BEHIND.test(path)).length;
-    await expect.poll(behindLoaded, { timeout: 60_000 }).toBe(4);
+    await expect.poll(behindLoaded, { timeout: 60_000 }).toBe(6);
     await page.waitForLoadState('networkidle');
     const loaded = await load();
     // What came behind is of use: the server's policy lets the kernels be compiled.
