@@ -45,6 +45,14 @@ describe('a quartz crystal', () => {
     }
   });
 
+  it('that has not fallen carries nothing', () => {
+    expect(readCrystal(silica, silica.frequencyHz)).toMatchObject({
+      thicknessNm: 0,
+      sauerbreyThicknessNm: 0,
+    });
+    expect(loadCrystal(silica, 0).loadedFrequencyHz).toBe(silica.frequencyHz);
+  });
+
   it('refuses what it cannot read', () => {
     expect(() => readCrystal(silica, 6.1e6)).toThrow('loadedFrequencyHz: 6100000 Hz is above the unloaded');
     expect(() => readCrystal({ ...silica, zRatio: 0 }, 5e6)).toThrow('zRatio: 0 is below 0.01');
