@@ -68,8 +68,12 @@ function readYaml(content: string): unknown {
   }
 }
 
+/** Longest part of the YAML reader's message that is handed on: it quotes what it stumbled over, however long that is. */
+const MOST_QUOTED = 160;
+
 function firstLine(message: string): string {
-  return (message.split('\n')[0] ?? '').replace(/:$/, '');
+  const line = (message.split('\n')[0] ?? '').replace(/:$/, '');
+  return line.length > MOST_QUOTED ? `${line.slice(0, MOST_QUOTED)} …` : line;
 }
 
 function readPart(part: unknown, path: string, warnings: string[]): Part {
