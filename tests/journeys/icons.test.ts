@@ -11,11 +11,11 @@ beforeAll(async () => {
 /** `DRAW_ICONS=1 npx vitest run --project journeys tests/journeys/icons.test.ts` draws the kept ones anew. */
 describe('the icons', () => {
   it.each(ICONS)('$name is what icon.svg draws', async (icon) => {
-    const visit = await app.open();
+    const page = await app.browser.newPage();
     const drawn = await drawIcon(app.browser, icon);
     if (process.env.DRAW_ICONS !== undefined) writeFileSync(ICON_FOLDER + icon.name, drawn);
     const kept = readFileSync(ICON_FOLDER + icon.name);
-    const difference = await visit.page.evaluate(
+    const difference = await page.evaluate(
       async ([one, two]) => {
         const pixels = async (base64: string) => {
           const bytes = Uint8Array.from(atob(base64), (letter) => letter.charCodeAt(0));
@@ -33,7 +33,7 @@ describe('the icons', () => {
       },
       [drawn.toString('base64'), kept.toString('base64')],
     );
-    await visit.context.close();
+    await page.close();
     // Rasterizers may smooth edges differently; a mean of one step of 255 is far less than any change of the drawing.
     expect(difference).toBeLessThan(1);
     expect(kept.readUInt32BE(16)).toBe(icon.size); // width, in PNG's IHDR (W3C PNG, 11.2.1)

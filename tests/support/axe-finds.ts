@@ -2,13 +2,12 @@ import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import type { AxeResults, RunOptions } from 'axe-core';
 import type { Page } from 'playwright';
+import { RULES_OF_COLOUR } from './axe-rules.ts';
 
 const SOURCE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 
 /** What WCAG 2.2 asks at the levels A and AA, as far as axe-core has settled rules for it (its `wcag21a` has none). */
 const WCAG_22_AA = ['wcag2a', 'wcag2aa', 'wcag21aa', 'wcag22aa'];
-/** The only ones of these rules that look at colours: another theme needs no more. */
-const RULES_OF_COLOUR = ['color-contrast', 'link-in-text-block'];
 
 /**
  * What axe-core complains about on a page with its frames, a line for each element: rule, element, and what is wrong.

@@ -1,6 +1,7 @@
 import axe from 'axe-core';
 import { afterEach, beforeEach, expect } from 'vitest';
 import type { ThemeName } from '../../../src/elements/tokens/theme-css.ts';
+import { RULES_OF_COLOUR } from '../../support/axe-rules.ts';
 
 beforeEach(() => {
   document.body.style.cssText = 'margin:0;background:var(--cw-paper)';
@@ -30,15 +31,18 @@ export async function drawn(element: Element): Promise<void> {
   await (element as Element & { updateComplete?: Promise<unknown> }).updateComplete;
 }
 
-/** Fails where axe finds anything wrong with the element in one of the themes. */
+/** Fails where axe finds anything wrong with the element in one of the themes: by all rules in the first, by those of colour then. */
 export async function expectAccessible(
   element: Element,
   themes: readonly ThemeName[] = ['light', 'dark', 'chamber'],
 ): Promise<void> {
-  for (const theme of themes) {
+  for (const [place, theme] of themes.entries()) {
     document.documentElement.dataset.theme = theme;
     await drawn(element);
-    const { violations } = await axe.run(element, { rules: { region: { enabled: false } } });
+    const { violations } = await axe.run(element, {
+      resultTypes: ['violations'],
+      ...(place === 0 ? { rules: { region: { enabled: false } } } : { runOnly: RULES_OF_COLOUR }),
+    });
     const said = violations.map(
       (item) => `${theme}: ${item.id}: ${item.nodes.map((node) => `${node.html} ${node.failureSummary}`)}`,
     );
