@@ -9,8 +9,6 @@ import { defineConfig, type ViteUserConfig } from 'vitest/config';
 import { findChromium } from './tests/support/chromium.ts';
 
 const here = (path: string) => fileURLToPath(new URL(path, import.meta.url));
-const version = (JSON.parse(readFileSync(here('./package.json'), 'utf8')) as { version: string }).version;
-const define = { __COATWRIGHT_VERSION__: JSON.stringify(version) };
 
 /** Libraries that browser tests use, named so that the first run is not reloaded when they are found. */
 const preBundled = [
@@ -83,7 +81,6 @@ const serviceWorker: Plugin = {
 const app: ViteUserConfig = {
   root: here('./src/app'),
   base: './',
-  define,
   plugins: [thinTemplates, serviceWorker],
   build: { outDir: here('./dist/app'), emptyOutDir: true, target: 'es2023' },
   worker: { format: 'es' },
@@ -106,7 +103,6 @@ const linkCommand: Plugin = {
 
 /** The command and the local server: self-contained Node programs in dist/bin. */
 const command: ViteUserConfig = {
-  define,
   plugins: [linkCommand],
   ssr: { noExternal: true, target: 'node' },
   build: {
@@ -128,7 +124,6 @@ const command: ViteUserConfig = {
 
 /** The benchmark: one Node program in dist/bench. */
 const bench: ViteUserConfig = {
-  define,
   ssr: { noExternal: true, target: 'node' },
   build: {
     ssr: true,
@@ -146,7 +141,6 @@ const gallery: ViteUserConfig = { root: here('.'), server: { open: '/demo/elemen
 async function tests(): Promise<ViteUserConfig> {
   const { executablePath, args } = await findChromium();
   return {
-    define,
     test: {
       // By itself vitest leaves one of the processors idle, which is half of a machine that has two.
       maxWorkers: Math.max(2, availableParallelism()),

@@ -1,6 +1,6 @@
 import { InputError, requireWithin } from '../base/errors.ts';
 import { interpolateLinearly } from '../math/linear-interpolation.ts';
-import cie from './cie-1931.json';
+import cie from './cie-1931.json' with { type: 'json' };
 
 /** Daylight, incandescent light, and light of equal power at every wavelength. */
 export type Illuminant = 'D65' | 'A' | 'E';

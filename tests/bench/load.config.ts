@@ -2,7 +2,6 @@ import { defineConfig } from 'vitest/config';
 
 /** The app under load, for `npm run load`; no part of the tests, because its figures are those of the machine. */
 export default defineConfig({
-  define: { __COATWRIGHT_VERSION__: '"load"' },
   test: {
     include: ['tests/bench/under-load.ts'],
     globalSetup: ['tests/support/build-where-old.ts'],

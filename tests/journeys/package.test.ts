@@ -5,6 +5,7 @@ import { fileURLToPath } from 'node:url';
 import { publint } from 'publint';
 import { formatMessage } from 'publint/utils';
 import { describe, expect, it } from 'vitest';
+import { VERSION } from '../../src/base/version.ts';
 
 const root = fileURLToPath(new URL('../..', import.meta.url));
 const folder = join(root, 'dist', 'package-user');
@@ -25,7 +26,31 @@ const answer: number = R[0]!;
 console.log(answer);
 `;
 
+/** Loads every module of the engine, and prints those that fail; a worker's own file needs the worker around it. */
+const LOAD_ALL = `
+import { readdirSync } from 'node:fs';
+const library = new URL('../lib/src/', import.meta.url);
+for (const path of readdirSync(library, { recursive: true }))
+  if (path.endsWith('.js') && !/^elements|^compute.worker/.test(path))
+    await import(new URL(path.replaceAll('\\\\', '/'), library)).catch(({ message }) => console.log(path, message));
+`;
+
 describe('the package', () => {
+  it('tells one version in package.json and on what it prints', () => {
+    const { version } = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8'));
+    expect(VERSION).toBe(version);
+  });
+
+  it('has an engine of which plain Node loads every module', () => {
+    mkdirSync(folder, { recursive: true });
+    writeFileSync(join(folder, 'load-all.js'), LOAD_ALL);
+    const { stdout, stderr } = spawnSync(process.execPath, ['--no-warnings', join(folder, 'load-all.js')], {
+      encoding: 'utf8',
+    });
+    expect(stdout + stderr).toBe('');
+    rmSync(folder, { recursive: true });
+  });
+
   it('has exports that publint finds nothing wrong with', async () => {
     const { messages } = await publint({ pkgDir: root, strict: true, pack: false });
     const manifest = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8'));
