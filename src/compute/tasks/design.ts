@@ -44,10 +44,13 @@ export default defineTask({
       await breathe(signal)();
       result = refineStack(problem, start);
     } else {
+      // Layers of one material are one layer.
+      const isOneMaterial = problem.pool.length + (problem.others?.length ?? 0) === 1;
+      const mostLayers = isOneMaterial ? 1 : problem.maxLayers;
       const errors = request.errors ?? (request.goal === 'robust' ? USUAL_ERRORS : undefined);
       result = await searchStacks(problem, {
         seed: request.seed,
-        work: request.effort * request.timeLimitS * WORK_PER_S * shareOfWork(problem.maxLayers),
+        work: request.effort * request.timeLimitS * WORK_PER_S * shareOfWork(mostLayers),
         runJobs: (shared, jobs) => spread('search-job', shared, jobs, signal),
         ...(start === undefined ? {} : { start }),
         ...(errors === undefined ? {} : { errors }),
