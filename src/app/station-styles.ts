@@ -34,7 +34,9 @@ const layoutStyles = css`
   .row > a,
   .tools > a,
   .deeds > a,
-  li > a {
+  li > a,
+  td > a,
+  th > a {
     display: inline-block;
     min-height: 1.5rem;
     padding-block: 0.2em;
