@@ -1,16 +1,14 @@
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, vi } from 'vitest';
 import { Random } from '../../../src/math/random.ts';
 import { layerTables } from '../../../src/optics/layer-tables.ts';
 import { ScalarKernels } from '../../../src/optics/scalar-kernels.ts';
 import { fingerprint } from '../../../src/optics/simd/build-kernels.mjs';
-import { useCompiledKernels } from '../../../src/optics/simd/compiled-kernels.ts';
 import { KERNEL_SOURCES } from '../../../src/optics/simd/kernel-bytes.ts';
 import { type KernelMemory, loadKernels } from '../../../src/optics/simd/kernel-memory.ts';
 import { SimdKernels } from '../../../src/optics/simd/simd-kernels.ts';
-import { offeredKernels, type SpectrumKernels } from '../../../src/optics/spectrum-kernels.ts';
+import type { SpectrumKernels } from '../../../src/optics/spectrum-kernels.ts';
 import type { Polarization, StackOnGrid } from '../../../src/optics/stack-on-grid.ts';
 import reference from '../../fixtures/optics/reference-spectra.json';
-import { solve } from '../support/solve.ts';
 import { plainStack, span } from '../support/stacks.ts';
 
 const memory = loadKernels() as KernelMemory;
@@ -139,7 +137,15 @@ describe('the compiled kernels', () => {
     expect(SimdKernels.fits(layerTables(stack, 0, 's'), memory)).toBe(false);
   });
 
-  it('serve every solver made once they are in use, with the numbers that it gave before', () => {
+  it('serve every solver made once they are in use, with the numbers that it gave before', async () => {
+    // Other files of this worker may have them in use: modules of its own begin without.
+    vi.resetModules();
+    const [{ useCompiledKernels }, { SimdKernels }, { offeredKernels }, { solve }] = await Promise.all([
+      import('../../../src/optics/simd/compiled-kernels.ts'),
+      import('../../../src/optics/simd/simd-kernels.ts'),
+      import('../../../src/optics/spectrum-kernels.ts'),
+      import('../support/solve.ts'),
+    ]);
     const stack = plainStack(span(400, 700, 31), 1, [2.3, 1.46, [2.1, 1e-3]], 1.52);
     const before = solve(stack, [60, 90, 40], 0.4, 'p');
     expect(offeredKernels(layerTables(stack, 0.4, 'p'))).toBeUndefined();
