@@ -1,9 +1,6 @@
 import { afterEach, describe, expect, inject, it } from 'vitest';
 import { answerJson } from '../../src/compute/answer-json.ts';
-import { browserSpread } from '../../src/compute/browser-spread.ts';
-import { runTask } from '../../src/compute/task.ts';
 import { TaskClient } from '../../src/compute/task-client.ts';
-import task from '../../src/compute/tasks/rehearse.ts';
 import { SHARED_REHEARSAL, sharedRequests } from '../fixtures/shared-request.ts';
 
 /**
@@ -53,15 +50,6 @@ describe('what several workers share', { timeout: PATIENCE_MS }, () => {
 });
 
 describe('virtual runs in the browser', { timeout: PATIENCE_MS }, () => {
-  it('are the same to the last bit with one worker and with three', async () => {
-    const [one, three] = await Promise.all(
-      [1, 3].map((workers) =>
-        runTask(task, { ...SHARED_REHEARSAL, runs: 160 }, { spread: browserSpread(workers) }),
-      ),
-    );
-    expect(three).toEqual(one);
-  });
-
   it('stop at once when cancelled, and the next question is answered', async () => {
     const stop = new AbortController();
     const endless = ask(
