@@ -153,6 +153,7 @@ async function tests(): Promise<ViteUserConfig> {
             name: 'node',
             include: ['tests/**/*.test.ts'],
             exclude: ['tests/elements/**', 'tests/journeys/**'],
+            globalSetup: ['tests/support/build-where-old.ts'],
             testTimeout: 60_000,
             hookTimeout: 120_000,
           },

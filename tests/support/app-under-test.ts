@@ -50,6 +50,7 @@ async function start(): Promise<AppUnderTest> {
       const context = await browser.newContext({
         viewport: { width: 1440, height: 900 },
         serviceWorkers: 'block',
+        reducedMotion: 'reduce', // a carrier that turns costs as much as all else
         ...options,
       });
       const page = await context.newPage();
