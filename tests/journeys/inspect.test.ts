@@ -29,8 +29,8 @@ describe('a measured spectrum of a run with thick ZrO2', () => {
     expect(await said(page, 'app-inspect-station cw-spectrum-chart')).toContain('as built');
     expect(await axeFinds(page)).toEqual([]);
     await page.setViewportSize({ width: 390, height: 844 });
+    await expect.poll(() => page.evaluate(() => document.documentElement.scrollWidth)).toBe(390);
     expect(await axeFinds(page)).toEqual([]);
-    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBe(390);
     await page.setViewportSize({ width: 1440, height: 900 });
     const strip = await said(page, 'cw-ripple-strip');
     await button('Carry these corrections into the next run').click();

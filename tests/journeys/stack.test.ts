@@ -180,7 +180,7 @@ describe('the station with everything open', () => {
     await button(/^Take /)
       .first()
       .waitFor();
-    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(390);
+    await expect.poll(() => page.evaluate(() => document.documentElement.scrollWidth)).toBe(390);
   });
 });
 
