@@ -179,6 +179,7 @@ async function tests(): Promise<ViteUserConfig> {
           extends: true,
           test: {
             name: 'journeys',
+            retry: 1, // Chromium now and then fails to take a picture while all cores are busy
             include: ['tests/journeys/**/*.test.ts'],
             benchmark: { include: ['tests/bench/*.bench.ts'] },
             globalSetup: ['tests/support/build-where-old.ts'],
