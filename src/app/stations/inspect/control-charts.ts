@@ -11,6 +11,7 @@ import {
   type ToolingPoint,
   toolingHistories,
 } from '../../../inspect/tooling-history.ts';
+import { Follows } from '../../follows.ts';
 import { routeHref } from '../../routes.ts';
 import { StationElement } from '../../station-element.ts';
 import { stationStyles } from '../../station-styles.ts';
@@ -33,31 +34,16 @@ export class ControlCharts extends StationElement {
     `,
   ];
 
-  #leave: (() => void) | undefined;
-
-  override connectedCallback(): void {
-    super.connectedCallback();
-    if (this.bench !== undefined) this.#listen();
-  }
+  readonly follows = new Follows(this, () => this.shop);
 
   override disconnectedCallback(): void {
     super.disconnectedCallback();
-    this.#leave?.();
-    this.#leave = undefined;
     this.shop.forget();
-  }
-
-  protected override firstUpdated(): void {
-    this.#listen();
   }
 
   protected override updated(changed: PropertyValues<this>): void {
     super.updated(changed);
     void this.shop.load(this.state.batch.id);
-  }
-
-  #listen(): void {
-    this.#leave ??= this.shop.subscribe(() => this.requestUpdate());
   }
 
   private get shop(): ShopHistory {

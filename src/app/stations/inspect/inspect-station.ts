@@ -15,6 +15,7 @@ import { findRuns, runLogCsv, runLogJson } from '../../../inspect/run-log.ts';
 import { downloadText } from '../../download.ts';
 import type { Desk } from '../../fields/fields.ts';
 import '../../shell/change-line.ts';
+import { Follows } from '../../follows.ts';
 import { StationElement } from '../../station-element.ts';
 import { stationStyles } from '../../station-styles.ts';
 import { plain } from '../order/requirement-edits.ts';
@@ -59,26 +60,7 @@ export class InspectStation extends StationElement {
   @query('input[type="file"]') private readonly file!: HTMLInputElement;
   @query('#pasted') private readonly pasted!: HTMLTextAreaElement;
 
-  #leave: (() => void) | undefined;
-
-  override connectedCallback(): void {
-    super.connectedCallback();
-    if (this.bench !== undefined) this.#listen();
-  }
-
-  override disconnectedCallback(): void {
-    super.disconnectedCallback();
-    this.#leave?.();
-    this.#leave = undefined;
-  }
-
-  protected override firstUpdated(): void {
-    this.#listen();
-  }
-
-  #listen(): void {
-    this.#leave ??= fitDeskOf(this.bench).subscribe(() => this.requestUpdate());
-  }
+  readonly follows = new Follows(this, () => fitDeskOf(this.bench));
 
   protected override willUpdate(changed: PropertyValues<this>): void {
     super.willUpdate(changed);

@@ -1,31 +1,17 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import '../../../elements/quantity-field/cw-quantity-field.ts';
 import type { QuantityChangeEvent } from '../../../elements/quantity-field/quantity-events.ts';
+import { Follows } from '../../follows.ts';
 import { StationElement } from '../../station-element.ts';
 import type { TaskState } from '../../task-run.ts';
 import { type StackDesk, stackDeskOf } from './stack-desk.ts';
 
 /** A panel that shows what the stack's desk knows. */
 export abstract class DeskPanel extends StationElement {
-  #leave: (() => void) | undefined;
+  protected readonly follows = new Follows(this, () => this.desk);
 
   protected get desk(): StackDesk {
     return stackDeskOf(this.bench);
-  }
-
-  override connectedCallback(): void {
-    super.connectedCallback();
-    if (this.bench !== undefined) this.#listen();
-  }
-
-  override disconnectedCallback(): void {
-    super.disconnectedCallback();
-    this.#leave?.();
-    this.#leave = undefined;
-  }
-
-  protected override firstUpdated(): void {
-    this.#listen();
   }
 
   /** A number that belongs to the question, not to the batch. */
@@ -43,10 +29,6 @@ export abstract class DeskPanel extends StationElement {
     };
     return html`<cw-quantity-field .label=${label} .value=${value} .unit=${unit} .min=${limits.min} .max=${limits.max}
       .whole=${limits.whole ?? false} @cw-quantity-change=${onChange}></cw-quantity-field>`;
-  }
-
-  #listen(): void {
-    this.#leave ??= this.desk.subscribe(() => this.requestUpdate());
   }
 }
 
