@@ -18,12 +18,14 @@ export interface Change<Document> {
    * starts from the document before the first, so that what was half typed leaves no trace.
    */
   readonly key?: string;
+  /** Whether more of it follows, as while a pointer drags: then the next edit of its key is one with it however late it comes. */
+  readonly isHeld?: boolean;
 }
 
 /** Longest row of edits that is kept for undo. */
 const MOST_EDITS = 500;
 
-/** Edits with one key become one only while they follow each other as fast as this. */
+/** Edits with one key become one only while they follow each other as fast as this, or are held. */
 const PAUSE_MS = 1500;
 
 /**
@@ -36,6 +38,7 @@ export class DocumentStore<Document extends object> {
   #future: Edit<Document>[] = [];
   #latest: Edit<Document> | undefined;
   #openKey: string | undefined;
+  #isHeld = false;
   #touchedAt = 0;
   readonly #listeners = new Set<() => void>();
   readonly #now: () => number;
@@ -93,6 +96,7 @@ export class DocumentStore<Document extends object> {
     if (this.#past.length > MOST_EDITS) this.#past.shift();
     this.#future = [];
     this.#openKey = change.key;
+    this.#isHeld = change.isHeld ?? false;
     this.#touchedAt = this.#now();
     this.#show(edit);
     return true;
@@ -176,7 +180,7 @@ export class DocumentStore<Document extends object> {
       key === this.#openKey &&
       this.#past.length > 0 &&
       this.#past.at(-1)!.after === this.#document &&
-      this.#now() - this.#touchedAt <= PAUSE_MS
+      (this.#isHeld || this.#now() - this.#touchedAt <= PAUSE_MS)
     );
   }
 

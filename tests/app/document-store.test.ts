@@ -89,6 +89,25 @@ describe('the document store', () => {
     expect(store.past).toHaveLength(3);
   });
 
+  it('keeps a drag one edit however long it rests, until it is let go', () => {
+    const { clock, store } = sheetStore();
+    const drag = (diameterMm: number, isHeld: boolean) =>
+      store.edit({
+        key: 'diameter',
+        isHeld,
+        name: `Diameter ${diameterMm} mm`,
+        recipe: (draft) => {
+          draft.diameterMm = diameterMm;
+        },
+      });
+    for (const diameterMm of [33, 34, 35]) {
+      drag(diameterMm, diameterMm < 35);
+      clock.ms += 10_000;
+    }
+    drag(36, false);
+    expect(store.past.map(({ name }) => name)).toEqual(['Diameter 35 mm', 'Diameter 36 mm']);
+  });
+
   it('forgets what was undone once something new is done', () => {
     const { store, type } = sheetStore();
     type(34);

@@ -336,13 +336,15 @@ export class LoadStation extends StationElement {
   }
 
   private readonly move = (event: ChamberMoveInputEvent | ChamberMoveEvent): void => {
-    this.bench.edit(moveChange(event.move));
-    if (event.type === 'cw-chamber-move') this.bench.settle();
+    const isHeld = event.type === 'cw-chamber-move-input';
+    this.bench.edit({ ...moveChange(event.move), isHeld });
+    if (!isHeld) this.bench.settle();
   };
 
   private readonly moveAbove = (event: LoadMoveInputEvent | LoadMoveEvent): void => {
-    this.bench.edit(loadMoveChange(event.move));
-    if (event.type === 'cw-load-move') this.bench.settle();
+    const isHeld = event.type === 'cw-load-move-input';
+    this.bench.edit({ ...loadMoveChange(event.move), isHeld });
+    if (!isHeld) this.bench.settle();
   };
 
   private readonly turn = (): void => {

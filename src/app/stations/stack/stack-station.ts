@@ -225,7 +225,8 @@ export class StackStation extends DeskPanel {
   }
 
   private readonly onThickness = (event: LayerThicknessInputEvent | LayerThicknessChangeEvent): void => {
-    this.bench.edit(setThickness(shownSide(this.state), event.layer, event.thicknessNm));
+    const isHeld = event.type === 'cw-layer-thickness-input';
+    this.bench.edit({ ...setThickness(shownSide(this.state), event.layer, event.thicknessNm), isHeld });
   };
 
   /** One more layer on the picked one: of another material than its neighbour, a quarter wave thick. */
