@@ -42,7 +42,9 @@ function materialRow(
   const label = labelOf(id, batch);
   const whole = (draft: Batch) => {
     // The first figure that is given makes the whole row the batch's own.
-    draft.process.materials[id] = { ...usual, ...draft.process.materials[id] };
+    draft.process.materials[id] ??= { ...usual };
+    const own = draft.process.materials[id];
+    Object.assign(own, { ...usual, ...own });
   };
   const field = (name: keyof MaterialProcess, what: string, options: NumberFieldOptions = {}) =>
     html`<td>${numberField(desk, ['process', 'materials', id, name], `${label}: ${what}`, { compact: true, name: `${label}, ${what}`, usual: usual[name] as number, also: whole, ...options })}</td>`;
