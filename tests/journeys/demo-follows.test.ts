@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { figure, goTo, rename, said, setQuantity } from '../support/bench-steps.ts';
-import { visitEach } from '../support/visit-each.ts';
+import { visitInOneWindow } from '../support/visit-each.ts';
 
-const visit = visitEach();
+const visit = visitInOneWindow();
 
 describe('the demo on the first start', () => {
   it('is the invented lot of 360 eyepiece field lenses, planned from end to end', async () => {

@@ -3,9 +3,9 @@ import { beforeEach, describe, expect, it } from 'vitest';
 import { axeFinds } from '../support/axe-finds.ts';
 import { goTo, said, setQuantity } from '../support/bench-steps.ts';
 import { thickZirconia } from '../support/thick-zirconia.ts';
-import { visitEach } from '../support/visit-each.ts';
+import { visitInOneWindow } from '../support/visit-each.ts';
 
-const visit = visitEach('', ({ page }) => goTo(page, 'Inspect'));
+const visit = visitInOneWindow('', ({ page }) => goTo(page, 'Inspect'));
 
 async function read(name: string, text: string | Buffer): Promise<void> {
   await visit.page

@@ -2,9 +2,9 @@ import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright';
 import { describe, expect, it } from 'vitest';
 import { figure, goTo, said, setQuantity } from '../support/bench-steps.ts';
-import { visitEach } from '../support/visit-each.ts';
+import { visitInOneWindow } from '../support/visit-each.ts';
 
-const visit = visitEach();
+const visit = visitInOneWindow();
 
 /** The largest deviation of the film over the rack, percent, as the Load station says it. */
 async function deviation(page: Page): Promise<number> {

@@ -3,9 +3,9 @@ import type { Page } from 'playwright';
 import { describe, expect, it } from 'vitest';
 import { axeFinds } from '../support/axe-finds.ts';
 import { figure, goTo, said } from '../support/bench-steps.ts';
-import { visitEach } from '../support/visit-each.ts';
+import { visitInOneWindow } from '../support/visit-each.ts';
 
-const visit = visitEach('#/materials/mgf2');
+const visit = visitInOneWindow('#/materials/mgf2');
 
 /** Invented: a film of falling index, with decimal commas. */
 const TABLE = 'wavelength (nm);n;k\n350;1,62;0,001\n500;1,60;0\n700;1,59;0\n1200;1,58;0\n';

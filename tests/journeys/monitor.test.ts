@@ -3,9 +3,9 @@ import { axeFinds } from '../support/axe-finds.ts';
 import { goTo, said, setQuantity } from '../support/bench-steps.ts';
 import { expectClean } from '../support/clean-sheets.ts';
 import { readPdf } from '../support/read-pdf.ts';
-import { visitEach } from '../support/visit-each.ts';
+import { visitInOneWindow } from '../support/visit-each.ts';
 
-const visit = visitEach('#/batch/eyepiece-field-lens/monitor');
+const visit = visitInOneWindow('#/batch/eyepiece-field-lens/monitor');
 
 describe('the monitor station', () => {
   it('chooses wavelength and rule of every layer in one edit, with a sentence for each', async () => {

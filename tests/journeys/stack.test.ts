@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { axeFinds } from '../support/axe-finds.ts';
 import { figure, goTo, said, setQuantity } from '../support/bench-steps.ts';
-import { visitEach } from '../support/visit-each.ts';
+import { visitInOneWindow } from '../support/visit-each.ts';
 
-const visit = visitEach('', ({ page }) => goTo(page, 'Stack'));
+const visit = visitInOneWindow('', ({ page }) => goTo(page, 'Stack'));
 
 const thickness = (layer: number) =>
   visit.page.getByRole('spinbutton', { name: `Front layer ${layer}: thickness` });

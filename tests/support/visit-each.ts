@@ -1,4 +1,5 @@
-import { afterEach, beforeAll, beforeEach, expect } from 'vitest';
+import type { Page } from 'playwright';
+import { afterAll, afterEach, beforeAll, beforeEach, expect, type TestContext } from 'vitest';
 import { type AppUnderTest, startApp, type Visit } from './app-under-test.ts';
 
 /** The window of the test that runs, and the app that it visits. */
@@ -12,19 +13,55 @@ export interface EachVisit extends Visit {
  * @param hash the page that a window opens on.
  * @param arrive what is done in it before the test.
  */
-export function visitEach(hash = '', arrive?: (visit: Visit) => Promise<void>): EachVisit {
+export function visitEach(hash = '', arrive?: Arrive): EachVisit {
+  return visits(hash, arrive, (visit) => visit.context.close());
+}
+
+/**
+ * The same for tests that only edit: they share a window, in which everything is undone after each test, since a window costs more
+ * than most tests. What no undo takes away (a record, another batch, a setting) stays for the tests that follow.
+ */
+export function visitInOneWindow(hash = '', arrive?: Arrive): EachVisit {
+  let shared: Visit | undefined;
+  afterAll(() => shared?.context.close());
+  return visits(
+    hash,
+    arrive,
+    async (visit, { task }) => {
+      shared = undefined;
+      if (task.result?.state === 'fail') return visit.context.close();
+      await undoAll(visit.page);
+      await showPage(visit.page, '#/batches'); // whatever a station had open goes with it
+      shared = visit;
+    },
+    async () => {
+      if (shared !== undefined) await showPage(shared.page, hash || '#/');
+      return shared;
+    },
+  );
+}
+
+type Arrive = (visit: Visit) => Promise<void>;
+
+function visits(
+  hash: string,
+  arrive: Arrive | undefined,
+  leave: (visit: Visit, context: TestContext) => Promise<void>,
+  resume: () => Promise<Visit | undefined> = async () => undefined,
+): EachVisit {
   let app: AppUnderTest;
   let visit: Visit;
   beforeAll(async () => {
     app = await startApp();
   });
   beforeEach(async () => {
-    visit = await app.open(hash);
+    visit = (await resume()) ?? (await app.open(hash));
     await arrive?.(visit);
   });
-  afterEach(async () => {
-    expect(visit.faults).toEqual([]);
-    await visit.context.close();
+  afterEach(async (context) => {
+    const faults = [...visit.faults];
+    await leave(visit, context);
+    expect(faults).toEqual([]);
   });
   return {
     get app() {
@@ -40,4 +77,19 @@ export function visitEach(hash = '', arrive?: (visit: Visit) => Promise<void>): 
       return visit.faults;
     },
   };
+}
+
+async function undoAll(page: Page): Promise<void> {
+  const undo = page.locator('app-batch-bar').getByRole('button', { name: 'Undo', exact: true });
+  while ((await undo.count()) > 0 && (await undo.isEnabled())) await undo.click();
+}
+
+async function showPage(page: Page, hash: string): Promise<void> {
+  await page.evaluate((to) => {
+    location.hash = to;
+  }, hash);
+  await page
+    .locator(hash === '#/batches' ? 'main h1:text("Batches")' : 'app-journey-rail a')
+    .first()
+    .waitFor();
 }
