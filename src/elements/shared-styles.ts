@@ -190,7 +190,8 @@ export const tableStyles = css`
     text-align: start;
     vertical-align: baseline;
   }
-  thead th {
+  thead th,
+  thead td {
     border-bottom-color: var(--cw-ink);
     color: var(--cw-ink-soft);
     font-weight: 600;

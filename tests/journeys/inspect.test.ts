@@ -239,7 +239,7 @@ describe('a baseline', () => {
     await page.locator('app-baseline-panel .said', { hasText: 'short.csv covers 465 to 600 nm' }).waitFor();
     if (process.env.SHOTS !== undefined)
       await page.screenshot({ path: `${process.env.SHOTS}/baseline.png`, fullPage: true });
-    await button('Take the baseline correction away').click();
+    await button('Remove the baseline correction').click();
     await page.locator('app-reading-preview', { hasText: '450.00 nm 0.900 %' }).waitFor();
   });
 });

@@ -170,12 +170,12 @@ describe('the Run station', () => {
     await goTo(page, 'Run');
     await page.locator('summary', { hasText: 'Chamber' }).click();
     const second = () => said(page, '[aria-label="Pump stage 2"]');
-    await page.getByRole('button', { name: 'Reckon pump stage 2 with its line' }).click();
+    await page.getByRole('button', { name: 'Reckon with its line: pump stage 2' }).click();
     expect(await second()).toMatch(/the line leaves [\d.]+ m³\/s at its beginning, [\d.]+ m³\/s at its end/);
     await page.getByRole('spinbutton', { name: 'Bore of its line' }).fill('0 mm');
     await page.keyboard.press('Enter');
     expect(await second()).toMatch(/not above 0 mm|above 0/);
-    await page.getByRole('button', { name: 'Pump stage 2 without its line' }).click();
+    await page.getByRole('button', { name: 'Without the line: pump stage 2' }).click();
     await page.getByRole('button', { name: 'Another pump stage' }).click();
     await page
       .getByRole('group', { name: 'Pump stage 3' })
@@ -183,9 +183,9 @@ describe('the Run station', () => {
       .fill('0.0005 Pa');
     await page.keyboard.press('Enter');
     expect(await said(page, '[aria-label="Pump stage 3"]')).toMatch(/Takes \d/);
-    await page.getByRole('button', { name: 'Take pump stage 3 away' }).click();
+    await page.getByRole('button', { name: 'Remove pump stage 3' }).click();
     expect(await page.getByRole('group', { name: 'Pump stage 3' }).count()).toBe(0);
-    expect(await said(page, 'app-change-line')).toContain('Pump stage 3 taken away');
+    expect(await said(page, 'app-change-line')).toContain('Pump stage 3 removed');
   });
 
   it('says how fast the glass may be heated and holds a thick one back', async () => {

@@ -134,7 +134,7 @@ describe('storage that is full', () => {
 
     const putAway = async () => {
       await noRoom(page).waitFor();
-      await page.getByRole('button', { name: 'Put this message away' }).last().click();
+      await page.getByRole('button', { name: 'Close this message' }).last().click();
     };
     for (const entry of ['New order', 'Duplicate for the next lot']) {
       await pick(page, entry);

@@ -65,7 +65,7 @@ describe('the tour of the demo', () => {
   it('is put away for good, and taken all the same from the list of keys', async () => {
     const { page } = visit;
     await offer().waitFor();
-    await page.getByRole('button', { name: 'Put this message away' }).click();
+    await page.getByRole('button', { name: 'Close this message' }).click();
     await page.reload();
     await page.locator('app-order-station').waitFor();
     expect(await offer().count()).toBe(0);

@@ -2,12 +2,12 @@ import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import type { AxeResults, RunOptions } from 'axe-core';
 import type { Page } from 'playwright';
-import { RULES_OF_COLOUR } from './axe-rules.ts';
+import { RULES_BESIDES, RULES_OF_COLOUR } from './axe-rules.ts';
 
 const SOURCE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 
-/** What WCAG 2.2 asks at the levels A and AA, as far as axe-core has settled rules for it (its `wcag21a` has none). */
-const WCAG_22_AA = ['wcag2a', 'wcag2aa', 'wcag21aa', 'wcag22aa'];
+/** What WCAG 2.2 asks at the levels A and AA, and what axe-core holds for good practice: order of headings, landmarks. */
+const WCAG_22_AA = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
 
 /**
  * What axe-core complains about on a page with its frames, a line for each element: rule, element, and what is wrong.
@@ -17,13 +17,15 @@ const WCAG_22_AA = ['wcag2a', 'wcag2aa', 'wcag21aa', 'wcag22aa'];
  * @param which all rules, or those alone that a change of theme could break.
  */
 export async function axeFinds(page: Page, which: 'all' | 'colours' = 'all'): Promise<string[]> {
-  const runOnly: RunOptions['runOnly'] =
-    which === 'all' ? { type: 'tag', values: WCAG_22_AA } : { type: 'rule', values: RULES_OF_COLOUR };
+  const rules: RunOptions =
+    which === 'all'
+      ? { runOnly: { type: 'tag', values: WCAG_22_AA }, rules: RULES_BESIDES }
+      : { runOnly: RULES_OF_COLOUR };
   for (const frame of page.frames())
     if (!(await frame.evaluate(() => 'axe' in globalThis))) await frame.evaluate(SOURCE);
   const { violations } = await page.evaluate(
     (options) => (globalThis as unknown as { axe: typeof import('axe-core') }).axe.run(document, options),
-    { runOnly, resultTypes: ['violations'] } satisfies RunOptions,
+    { ...rules, resultTypes: ['violations'] } satisfies RunOptions,
   );
   return linesOf(violations);
 }

@@ -102,7 +102,7 @@ export class ComparePage extends StationElement {
     const my = new Map(mine.map(({ name, text }) => [name, text]));
     const names = [...new Set([...my.keys(), ...their.keys()])];
     return html`<div class="group"><h2>${title}</h2><div class="scroll"><table>
-      <thead><tr><th></th><th>${one.order.title}</th><th>${other.order.title}</th></tr></thead>
+      <thead><tr><td></td><th>${one.order.title}</th><th>${other.order.title}</th></tr></thead>
       <tbody>${names.map((name) => {
         const [left, right] = [my.get(name) ?? '–', their.get(name) ?? '–'];
         return html`<tr class=${left === right ? '' : 'differs'}><th scope="row">${name}</th><td>${left}</td><td>${right}</td></tr>`;

@@ -14,6 +14,9 @@ export const paperStyles = css`
     font: 600 var(--cw-size-title) / 1.2 var(--cw-font-title);
   }
   a {
+    display: inline-block;
+    min-height: 1.5rem;
+    padding-block: 0.2em;
     color: var(--cw-ink);
   }
   .paper {

@@ -71,9 +71,7 @@ export class BatchBar extends StationElement {
       .batch {
         flex: 1 1 12rem;
         min-width: 0;
-        overflow: hidden;
-        text-overflow: ellipsis;
-        white-space: nowrap;
+        overflow-wrap: anywhere;
       }
       .tools {
         display: flex;

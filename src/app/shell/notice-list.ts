@@ -56,7 +56,7 @@ export class NoticeList extends LitElement {
     return html`<div class="notice ${kind}">
       <p>${text}</p>
       ${actions.map(({ label, run }) => html`<button @click=${act(run)}>${label}</button>`)}
-      <button class="quiet" @click=${act(() => onClose?.())} aria-label="Put this message away">Close</button>
+      <button class="quiet" @click=${act(() => onClose?.())} aria-label="Close this message">Close</button>
     </div>`;
   }
 }

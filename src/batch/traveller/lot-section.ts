@@ -23,7 +23,7 @@ export function lotSection(batch: Batch, plan: Plan): Markup | undefined {
     : undefined;
   return markup`<h2>The lot, run by run</h2>
 <p>${counted(lot.runs, 'run')} of ${counted(lot.loads, 'load')}; ${duration(lot.totalS)} of machine time, cleaning included.${timed ? ` Done on ${dayText(lot.calendar!.at(-1)!.ends)} at ${lot.calendar!.at(-1)!.ends.slice(11)}, ${fixed(calendarHours(lot.calendar!), 1)} h after the first run begins.` : ''} Every run begins with a fresh crystal: ${counted(lot.crystals, 'crystal')} for the lot.</p>
-<div class="scroll" tabindex="0" role="group" aria-label="The lot, run by run"><table><thead><tr><th></th><th class="n">Run</th><th>Load</th>${times}<th>Besides</th></tr></thead>
+<div class="scroll" tabindex="0" role="group" aria-label="The lot, run by run"><table><thead><tr><td></td><th class="n">Run</th><th>Load</th>${times}<th>Besides</th></tr></thead>
 <tbody>${shown.map(
     (run) =>
       markup`<tr><td class="tick"></td><td class="n">${run.number}</td><td>${run.load}, ${run.side}: ${counted(run.lenses, 'lens', 'lenses')}</td>${timed ? timesOf(run) : undefined}<td>${besides(batch, run)}</td></tr>`,

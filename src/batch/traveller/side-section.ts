@@ -17,7 +17,7 @@ export function sideSection(batch: Batch, surface: SurfacePlan, run: RunPlan): M
 ${layerTable(batch, surface, run)}
 ${surface.own ? traces(run) : undefined}
 <h3>Charge</h3>
-<div class="scroll" tabindex="0" role="group" aria-label="Charge"><table class="dense"><thead><tr><th></th><th>Material</th><th>Source</th><th class="n">Pockets</th><th class="n">Used by the run</th><th class="n">Charge with reserve</th><th class="blank">Weighed in</th><th class="blank">Weighed out</th></tr></thead>
+<div class="scroll" tabindex="0" role="group" aria-label="Charge"><table class="dense"><thead><tr><td></td><th>Material</th><th>Source</th><th class="n">Pockets</th><th class="n">Used by the run</th><th class="n">Charge with reserve</th><th class="blank">Weighed in</th><th class="blank">Weighed out</th></tr></thead>
 <tbody>${run.charge.map(
     (item) =>
       markup`<tr><td class="tick"></td><td>${item.label}</td><td>${item.source}</td><td class="n">${item.pockets}</td><td class="n">${significant(item.netMassG)} g</td><td class="n">${significant(item.massG)} g</td><td></td><td></td></tr>`,
@@ -85,7 +85,7 @@ function stepTables(run: RunPlan): Markup {
   const columns = LAYER_COLUMNS.filter(({ kind }) => layers.some(({ byKind }) => byKind.has(kind)));
   return markup`<h3>Steps: ${duration(run.totalS)} door to door; bold ones set the length of the run</h3>
 ${frameSteps(before, 'Before the layers')}
-<div class="scroll" tabindex="0" role="group" aria-label="Steps of the layers"><table class="dense"><thead><tr><th></th><th>Layer</th><th class="n">Starts</th>${columns.map(({ heading }) => markup`<th class="n">${heading}</th>`)}<th class="blank">Done at</th></tr></thead>
+<div class="scroll" tabindex="0" role="group" aria-label="Steps of the layers"><table class="dense"><thead><tr><td></td><th>Layer</th><th class="n">Starts</th>${columns.map(({ heading }) => markup`<th class="n">${heading}</th>`)}<th class="blank">Done at</th></tr></thead>
 <tbody>${layers.map(
     ({ startS, byKind }, index) =>
       markup`<tr><td class="tick"></td><td class="k">${index + 1} ${run.cuts[index]?.label}</td><td class="n">${clock(startS)}</td>${columns.map(({ kind }) => markup`<td class="n">${layerStep(byKind.get(kind))}</td>`)}<td></td></tr>`,
@@ -112,7 +112,7 @@ function layerStep(step: StepPlan | undefined): Markup | string | undefined {
 
 function frameSteps(steps: readonly StepPlan[], heading: string): Markup | undefined {
   if (steps.length === 0) return undefined;
-  return markup`<div class="scroll" tabindex="0" role="group" aria-label="Steps: ${heading}"><table class="dense"><thead><tr><th></th><th>${heading}</th><th class="n">Starts</th><th class="n">Takes</th><th>Set by</th><th class="blank">Done at</th></tr></thead>
+  return markup`<div class="scroll" tabindex="0" role="group" aria-label="Steps: ${heading}"><table class="dense"><thead><tr><td></td><th>${heading}</th><th class="n">Starts</th><th class="n">Takes</th><th>Set by</th><th class="blank">Done at</th></tr></thead>
 <tbody>${steps.map(
     (step) =>
       markup`<tr><td class="tick"></td><td>${step.critical ? markup`<b>${step.label}</b>` : step.label}</td><td class="n">${clock(step.startS)}</td><td class="n">${duration(step.durationS)}</td><td>${step.limitedBy}</td><td></td></tr>`,

@@ -20,7 +20,7 @@ export const TRAVELLER_CSS = `
 .traveller thead { display: table-header-group; }
 .traveller tr { break-inside: avoid; }
 .traveller th, .traveller td { padding: 0.75mm 1.2mm; border-bottom: 0.35pt solid #999; text-align: left; vertical-align: top; }
-.traveller th { font-weight: 600; border-bottom: 0.7pt solid #111; vertical-align: bottom; }
+.traveller th, .traveller thead td { font-weight: 600; border-bottom: 0.7pt solid #111; vertical-align: bottom; }
 .traveller td[scope], .traveller tbody th { border-bottom: 0.35pt solid #999; font-weight: 400; }
 .traveller .dense { font-size: 8.2pt; }
 .traveller .dense th, .traveller .dense td { padding: 0.5mm 1mm; line-height: 1.25; }

@@ -75,7 +75,7 @@ ${(chamber.shields ?? []).map((shield) => markup`<dt>Shield ${shield.id}</dt><dd
 </dl>${rackSvg(load, 66)}</div>
 ${load.otherLots.map((other) => markup`<h3>Also on the carrier: ${lotWords(other.lot)}</h3><div class="pair"><dl><dt>Lenses to start</dt><dd>${other.quantity}, diameter ${other.diameterMm} mm</dd><dt>Holders</dt><dd>${other.holderDiameterMm} mm</dd><dt>Places on a rack</dt><dd>${other.places.length}: ${other.lensesPerRack} lenses, ${other.places.length - other.lensesPerRack} witness (W)</dd>${goesIn(lotNamed(lot, other.lot))}</dl>${rackSvg({ ...load, ...other }, 50)}</div>`)}
 <h3>What stands in every load</h3>
-<div class="scroll" tabindex="0" role="group" aria-label="What stands in every load"><table><thead><tr><th></th><th>Load</th><th>Racks</th></tr></thead>
+<div class="scroll" tabindex="0" role="group" aria-label="What stands in every load"><table><thead><tr><td></td><th>Load</th><th>Racks</th></tr></thead>
 <tbody>${lot.rows.map((row) => markup`<tr><td class="tick"></td><td>${row.from === row.to ? row.from : `${row.from}–${row.to}`}</td><td>${rowWords(row)}</td></tr>`)}</tbody></table></div>`;
 }
 

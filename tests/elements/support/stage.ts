@@ -1,7 +1,7 @@
 import axe from 'axe-core';
 import { afterEach, beforeEach, expect } from 'vitest';
 import type { ThemeName } from '../../../src/elements/tokens/theme-css.ts';
-import { RULES_OF_COLOUR } from '../../support/axe-rules.ts';
+import { RULES_BESIDES, RULES_OF_COLOUR } from '../../support/axe-rules.ts';
 
 beforeEach(() => {
   document.body.style.cssText = 'margin:0;background:var(--cw-paper)';
@@ -41,7 +41,7 @@ export async function expectAccessible(
     await drawn(element);
     const { violations } = await axe.run(element, {
       resultTypes: ['violations'],
-      ...(place === 0 ? { rules: { region: { enabled: false } } } : { runOnly: RULES_OF_COLOUR }),
+      ...(place === 0 ? { rules: RULES_BESIDES } : { runOnly: RULES_OF_COLOUR }),
     });
     const said = violations.map(
       (item) => `${theme}: ${item.id}: ${item.nodes.map((node) => `${node.html} ${node.failureSummary}`)}`,

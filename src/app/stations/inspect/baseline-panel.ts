@@ -56,7 +56,7 @@ export class BaselinePanel extends StationElement {
           <cw-quantity-field label="True value of the reference" unit="%" .above=${0} .max=${100} optional .value=${baseline?.referencePercent} .disabled=${isBare || baseline?.certificate !== undefined} @cw-quantity-change=${this.onReference}></cw-quantity-field>
           <label class="flag"><input type="checkbox" .checked=${isBare} @change=${this.onBare} /><span>The reference was one bare surface of ${glass}</span></label>
         </div>
-        ${baseline === undefined ? nothing : html`<div><button class="quiet" @click=${() => this.change('baseline left as it is', undefined)}>Take the baseline correction away</button></div>`}
+        ${baseline === undefined ? nothing : html`<div><button class="quiet" @click=${() => this.change('baseline left as it is', undefined)}>Remove the baseline correction</button></div>`}
         ${this.fault === '' ? nothing : html`<p class="said" role="status">${this.fault}</p>`}
       </div>
     </details>`;
@@ -72,7 +72,7 @@ export class BaselinePanel extends StationElement {
     };
     return html`<div class="row"><span>${label}: ${held === undefined ? html`<span class="soft">${otherwise}</span>` : held.name}</span>
       <button @click=${pick}>Read the ${label} …</button>
-      ${held === undefined ? nothing : html`<button class="quiet" aria-label="Take the ${label} out" @click=${remove}>Remove</button>`}
+      ${held === undefined ? nothing : html`<button class="quiet" aria-label="Remove the ${label}" @click=${remove}>Remove</button>`}
       <input id=${id} type="file" accept=".csv,.txt,.dat,.asc,.tsv,.dx,.jdx,text/plain,text/csv" tabindex="-1" aria-label=${label} @change=${(event: Event) => this.onFile(name, label, event)} /></div>`;
   }
 

@@ -55,7 +55,7 @@ export class RunEntry extends StationElement {
     const name = `Run ${run.number}`;
     const remove = () =>
       this.bench.edit({
-        name: `${name} taken out of the log`,
+        name: `${name} removed from the log`,
         recipe: (draft) => void draft.runs.splice(index, 1),
       });
     const verdict = judgeRun(batch, run);
@@ -64,7 +64,7 @@ export class RunEntry extends StationElement {
         <h3>${name}, ${run.side}</h3>
         <span class="small soft">${localMoment(run.startedAt).replace('T', ' ')}</span>
         ${open ? nothing : html`<button class="quiet" @click=${() => this.dispatchEvent(new RunOpenedEvent(run.id))}>Show</button>`}
-        <button class="quiet" aria-label="Take ${name} out of the log" @click=${remove}>Remove</button>
+        <button class="quiet" aria-label="Remove ${name} from the log" @click=${remove}>Remove</button>
       </div>
       ${
         open
@@ -112,7 +112,7 @@ export class RunEntry extends StationElement {
     const path = ['runs', index, 'spectra', place] as const;
     const remove = () =>
       this.bench.edit({
-        name: `${name} taken out`,
+        name: `${name} removed`,
         recipe: (draft) => void draft.runs[index]?.spectra.splice(place, 1),
       });
     return html`<div class="fields" role="group" aria-label=${name}>
@@ -124,7 +124,7 @@ export class RunEntry extends StationElement {
       ])}
       ${numberField(this, [...path, 'incidenceDeg'], 'Measured at')}
       ${textField(this, [...path, 'place'], 'Place in the load, such as rack 2, edge', { optional: true, maxLength: 80 })}
-      <div class="field"><span class="small soft">${counted(wavelengthNm.length, 'reading')}</span><button class="quiet" aria-label="Take ${name} out" @click=${remove}>Remove</button></div>
+      <div class="field"><span class="small soft">${counted(wavelengthNm.length, 'reading')}</span><button class="quiet" aria-label="Remove ${name}" @click=${remove}>Remove</button></div>
     </div><app-reading-preview .bench=${this.bench} .state=${this.state} .spectrum=${spectrum} .runIndex=${index} .place=${place}></app-reading-preview>`;
   }
 

@@ -20,7 +20,7 @@ export function plannedAndActual(desk: Desk, run: RunRecord, index: number): Tem
   return html`<details ?open=${run.actual !== undefined}><summary>Planned and actual: lenses and times</summary>
     <div class="stack">
       <div class="scroll" role="region" aria-label="${name}: planned and actual" tabindex="0"><table>
-        <thead><tr><th></th><th class="figure">Planned</th><th>Actual</th><th>Deviation</th></tr></thead>
+        <thead><tr><td></td><th class="figure">Planned</th><th>Actual</th><th>Deviation</th></tr></thead>
         <tbody>${row('lenses', 'lenses', '')}${STAGES.map(({ field, name: stage }) => row(field, stage, 'min'))}</tbody>
       </table></div>
       ${planNote(desk, run, index)}
@@ -69,7 +69,7 @@ export function readingFields(
     });
   const remove = (place: number) =>
     bench.edit({
-      name: `Run ${number}: reading "${readings[place]!.what}: ${readings[place]!.value}" taken away`,
+      name: `Run ${number}: reading "${readings[place]!.what}: ${readings[place]!.value}" removed`,
       recipe: (draft) => void draft.runs[index]!.readings!.splice(place, 1),
     });
   return html`<details ?open=${readings.length > 0}><summary>Readings: ${readings.length === 0 ? 'none yet' : readings.length}</summary>
@@ -78,7 +78,7 @@ export function readingFields(
         (_, place) => html`<div class="fields" role="group" aria-label="Reading ${place + 1}">
           ${textField(desk, ['runs', index, 'readings', place, 'what'], 'Instrument and moment', { maxLength: 120 })}
           ${textField(desk, ['runs', index, 'readings', place, 'value'], 'Read off, with unit', { maxLength: 60 })}
-          <button class="quiet" aria-label="Take reading ${place + 1} away" @click=${() => remove(place)}>Remove</button>
+          <button class="quiet" aria-label="Remove reading ${place + 1}" @click=${() => remove(place)}>Remove</button>
         </div>`,
       )}
       <div><button @click=${add}>Add a reading</button></div>

@@ -21,7 +21,7 @@ export class RunTrail extends StationElement {
     const broken = trailFault(trail);
     const written = entries.length === 0 ? 'nothing yet' : counted(entries.length, 'entry', 'entries');
     return html`<details>
-      <summary>${run === undefined ? 'Trail of the whole log, with runs that were taken out' : `Trail of run ${run.number}`}: ${written}</summary>
+      <summary>${run === undefined ? 'Trail of the whole log, with runs that were removed' : `Trail of run ${run.number}`}: ${written}</summary>
       <div class="stack">
         ${broken === undefined ? nothing : html`<p class="said">The trail does not hold: in the whole trail, ${broken}. Further entries are tied to it as it stands.</p>`}
         ${run === undefined ? this.nature() : this.pen(run)}

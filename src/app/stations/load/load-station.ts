@@ -373,7 +373,7 @@ export class LoadStation extends StationElement {
       });
     const remove = (index: number) =>
       bench.edit({
-        name: `Place to keep free ${index + 1} taken away`,
+        name: `Place to keep free ${index + 1} removed`,
         recipe: (draft) => void draft.fixture.keepOut.splice(index, 1),
       });
     return html`
@@ -383,7 +383,7 @@ export class LoadStation extends StationElement {
           ${numberField(desk, ['fixture', 'keepOut', index, 'xMm'], `${name}: x`)}
           ${numberField(desk, ['fixture', 'keepOut', index, 'yMm'], 'y', { name: `${name}: y` })}
           ${numberField(desk, ['fixture', 'keepOut', index, 'diameterMm'], 'Diameter', { name: `${name}: diameter` })}
-          <button class="quiet" aria-label="Take ${name.toLowerCase()} away" @click=${() => remove(index)}>Remove</button>
+          <button class="quiet" aria-label="Remove ${name.toLowerCase()}" @click=${() => remove(index)}>Remove</button>
         </div>`;
       })}
       <div><button class="quiet" @click=${add}>Keep a place free (post, clamp, thermocouple)</button></div>

@@ -24,7 +24,7 @@ export function lotsPanel(desk: Desk, plan: Plan | undefined, places: PlacesPlan
     });
   const remove = (index: number) =>
     desk.bench.edit({
-      name: `${capital(lotWords(lots[index]?.lot ?? ''))} taken off the carrier`,
+      name: `${capital(lotWords(lots[index]?.lot ?? ''))} removed from the carrier`,
       recipe: (draft) => {
         const left = (draft.fixture.otherLots ?? []).filter((_, at) => at !== index);
         if (left.length > 0) draft.fixture.otherLots = left;
@@ -45,7 +45,7 @@ export function lotsPanel(desk: Desk, plan: Plan | undefined, places: PlacesPlan
           ${numberField(desk, [...path, 'clearApertureMm'], 'Clear aperture', { optional: true, usual: lensOfLot(batch, lots[index]!).clearApertureMm, name: `Clear aperture of ${lot}` })}
           ${numberField(desk, [...path, 'frontRadiusMm'], 'Front radius', { optional: true, name: `Front radius of ${lot}` })}
           ${numberField(desk, [...path, 'backRadiusMm'], 'Back radius', { optional: true, name: `Back radius of ${lot}` })}
-          <button class="quiet" aria-label="Take ${lotWords(lot)} off the carrier" @click=${() => remove(index)}>Take off</button>
+          <button class="quiet" aria-label="Remove ${lotWords(lot)} from the carrier" @click=${() => remove(index)}>Remove</button>
         </div>
         ${stands === undefined || plan === undefined ? nothing : html`<p class="small">${counted(stands.lensesPerRack, 'lens', 'lenses')} on a rack. ${filmWords(plan, index)} ${verdictWords(places, plan, index)} ${done === undefined ? nothing : `Goes in with ${doneWords(done)}.`}</p>`}
       </div>`;

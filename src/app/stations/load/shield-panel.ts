@@ -51,7 +51,7 @@ function oneShield(
   };
   const remove = () =>
     desk.bench.edit({
-      name: `Shield ${id} taken away`,
+      name: `Shield ${id} removed`,
       recipe: (draft) => {
         const left = (draft.chamber.shields ?? []).filter((one) => one.id !== id);
         if (left.length > 0) draft.chamber.shields = left;
@@ -70,10 +70,10 @@ function oneShield(
     </div>
     ${flagField(desk, [...path, 'inTooling'], 'The toolings of the batch were measured with it in place', { name: `Shield ${id} in the toolings` })}
     <div class="row">
-      <button class="quiet" aria-label="Even out with shield ${id} anew" ?disabled=${plan === undefined || shields.busy !== ''} @click=${anew}>Even out anew</button>
-      <button class="quiet" aria-label="Save shield ${id} to scale" @click=${() => downloadText(`${batch.id}-shield-${id}.svg`, shieldSvg(shield, title), 'image/svg+xml')}>Save the cutting picture, to scale</button>
-      <button class="quiet" aria-label="Save shield ${id} as CSV" @click=${() => downloadText(`${batch.id}-shield-${id}.csv`, shieldCsv(shield), 'text/csv')}>Save the outline as CSV</button>
-      <button class="quiet" aria-label="Take shield ${id} away" @click=${remove}>Take away</button>
+      <button class="quiet" aria-label="Even out anew with shield ${id}" ?disabled=${plan === undefined || shields.busy !== ''} @click=${anew}>Even out anew</button>
+      <button class="quiet" aria-label="Save the cutting picture, to scale: shield ${id}" @click=${() => downloadText(`${batch.id}-shield-${id}.svg`, shieldSvg(shield, title), 'image/svg+xml')}>Save the cutting picture, to scale</button>
+      <button class="quiet" aria-label="Save the outline as CSV: shield ${id}" @click=${() => downloadText(`${batch.id}-shield-${id}.csv`, shieldCsv(shield), 'text/csv')}>Save the outline as CSV</button>
+      <button class="quiet" aria-label="Remove shield ${id}" @click=${remove}>Remove</button>
     </div>
   </div>`;
 }

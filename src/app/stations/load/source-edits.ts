@@ -36,7 +36,7 @@ export function withoutSource(batch: Batch, id: string): BatchChange {
   });
   const words = moved.map(({ material, to }) => `${material} from ${to}`);
   return {
-    name: `Source ${id} taken out${moved.length === 0 ? '' : `; ${listed(words)}`}`,
+    name: `Source ${id} removed${moved.length === 0 ? '' : `; ${listed(words)}`}`,
     recipe: (draft) => {
       draft.chamber.sources = draft.chamber.sources.filter((source) => source.id !== id);
       for (const { material, to } of moved) {

@@ -19,7 +19,7 @@ export function sourcePanel(desk: Desk) {
         ${numberField(desk, [...path, 'azimuthDeg'], 'Direction', { name: `${id}: direction` })}
         ${numberField(desk, [...path, 'heightMm'], 'Height', { name: `${id}: height`, optional: true, usual: 0 })}
         ${numberField(desk, [...path, 'exponent'], 'Emission exponent', { name: `${id}: emission exponent` })}
-        <button class="quiet" aria-label="Take source ${id} out" ?disabled=${sources.length === 1} @click=${() => desk.bench.edit(withoutSource(batch, id))}>Take out</button>
+        <button class="quiet" aria-label="Remove source ${id}" ?disabled=${sources.length === 1} @click=${() => desk.bench.edit(withoutSource(batch, id))}>Remove</button>
         ${fault?.path === `chamber.sources[${index}]` ? html`<p class="said" role="status">${fault.reason}. Raise the racks or move the source.</p>` : nothing}
       </div>`;
     })}

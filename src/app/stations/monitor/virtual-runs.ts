@@ -124,7 +124,7 @@ export class VirtualRuns extends StationElement {
       `background: color-mix(in srgb, var(${value < 0 ? '--cw-ramp-low' : '--cw-ramp-high'}) ${Math.round(35 * Math.abs(value))}%, transparent)`;
     return html`<div class="scroll" tabindex="0" role="group" aria-label="Correlations"><table class="matrix">
       <caption>Correlation of the errors: negative where a later layer makes up for an earlier one.</caption>
-      <thead><tr><th></th>${correlation.map((_, index) => html`<th class="figure" scope="col">${index + 1}</th>`)}</tr></thead>
+      <thead><tr><td></td>${correlation.map((_, index) => html`<th class="figure" scope="col">${index + 1}</th>`)}</tr></thead>
       <tbody>${correlation.map((row, index) => html`<tr><th scope="row">${names[index] ?? index + 1}</th>${row.map((value) => html`<td class="figure" .style=${wash(value)}>${fixed(value, 2)}</td>`)}</tr>`)}</tbody>
     </table></div>`;
   }

@@ -85,6 +85,13 @@ export class OrderStation extends StationElement {
       .lens text {
         fill: var(--cw-ink);
       }
+      .empty dt {
+        margin-top: var(--cw-space-2);
+        font-weight: 600;
+      }
+      .empty dd {
+        margin: 0;
+      }
     `,
   ];
 

@@ -34,7 +34,7 @@ export function addRequirement(side: Side): BatchChange {
 
 export function removeRequirement(side: Side, index: number): BatchChange {
   return {
-    name: `Requirement ${index + 1} of the ${side} taken away`,
+    name: `Requirement ${index + 1} of the ${side} removed`,
     recipe: (draft) => void surfaceOf(draft, side)?.requirements.splice(index, 1),
   };
 }

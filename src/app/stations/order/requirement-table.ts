@@ -31,7 +31,10 @@ export function requirementTable(desk: Desk, side: Side): TemplateResult {
     </div>
     ${
       requirements.length === 0
-        ? html`<p class="empty">Nothing is required of the ${side} yet. Take a template of the trade, or add a requirement and type the drawing's figures.</p>`
+        ? html`<div class="empty">
+            <p>Nothing is required of the ${side} yet. Take a template of the trade, or add a requirement and type the drawing's figures.</p>
+            <dl>${REQUIREMENT_TEMPLATES.map(({ name, use }) => html`<dt>${name}</dt><dd>${use}</dd>`)}</dl>
+          </div>`
         : html`<ol class="requirements">
             ${requirements.map((requirement, index) => requirementLine(desk, side, index, requirement, desk.state.isStale ? undefined : verdicts[index]))}
           </ol>`
@@ -47,10 +50,11 @@ function requirementLine(
   verdict: RequirementVerdict | undefined,
 ): TemplateResult {
   const path = ['surfaces', side, 'requirements', index] as const;
-  const name = (what: string) => `${SIDE_NAMES[side]} requirement ${index + 1}: ${what}`;
+  const title = `${SIDE_NAMES[side]} requirement ${index + 1}`;
+  const name = (what: string) => `${title}: ${what}`;
   const compact = (what: string) => ({ compact: true, name: name(what) });
   return html`<li>
-    <div class="sentence" role="group" aria-label=${name('')}>
+    <div class="sentence" role="group" aria-label=${title}>
       ${quantityChoice(desk, side, index, requirement)}
       ${choiceField(desk, [...path, 'statistic'], 'statistic', STATISTICS, compact('statistic'))}
       ${choiceField(desk, [...path, 'sense'], 'which side is good', SENSES, compact('sense'))}
@@ -59,7 +63,7 @@ function requirementLine(
       <span>to</span>${numberField(desk, [...path, 'bandNm', 1], 'band to', compact('band to'))}
       <span>at</span>${anglesField(desk, side, index, requirement)}
       ${choiceField(desk, [...path, 'polarization'], 'polarisation', POLARIZATIONS, compact('polarisation'))}
-      <button class="quiet" aria-label="Take ${name('').replace(': ', '')} away" @click=${() => desk.bench.edit(removeRequirement(side, index))}>Remove</button>
+      <button class="quiet" aria-label="Remove ${title}" @click=${() => desk.bench.edit(removeRequirement(side, index))}>Remove</button>
     </div>
     ${
       verdict === undefined
@@ -152,6 +156,6 @@ function templatePicker({ bench }: Desk, side: Side): TemplateResult {
   };
   return html`<select aria-label="Requirements of the ${side} from a template" @change=${onChange}>
     <option value="">From a template …</option>
-    ${REQUIREMENT_TEMPLATES.map(({ id, name, use }) => html`<option value=${id} title=${use}>${name}</option>`)}
+    ${REQUIREMENT_TEMPLATES.map(({ id, name }) => html`<option value=${id}>${name}</option>`)}
   </select>`;
 }

@@ -105,7 +105,7 @@ export function calendarFields(desk: Desk): TemplateResult {
       ${calendar.shifts.length > 1 ? html`<button class="quiet" @click=${() => change('A shift less', (draft) => void draft.shifts.pop())}>One shift less</button>` : nothing}
     </div>
     <div class="row" role="group" aria-label="Working days">
-      ${WEEKDAYS.map((name, index) => html`<button class="quiet" aria-label=${name} aria-pressed=${calendar.weekdays.includes(index + 1)} @click=${() => toggle(index + 1)}>${name.slice(0, 3)}</button>`)}
+      ${WEEKDAYS.map((name, index) => html`<button class="quiet" aria-pressed=${calendar.weekdays.includes(index + 1)} @click=${() => toggle(index + 1)}>${name.slice(0, 3)}</button>`)}
       ${flagField(desk, ['calendar', 'aloneOutsideShifts'], 'The machine may work alone outside the shifts')}
     </div>
     ${['firstDay', 'shifts', 'weekdays'].map((name) => {

@@ -49,13 +49,13 @@ function stageFields(desk: Desk, index: number, change: Change): TemplateResult 
       hasLine
         ? html`${numberField(desk, [...path, 'line', 'diameterMm'], 'Bore of its line', { name: `${name}: bore of the line` })}
           ${numberField(desk, [...path, 'line', 'lengthMm'], 'Length of its line', { name: `${name}: length of the line` })}
-          <button class="quiet" aria-label="${name} without its line" @click=${change(
+          <button class="quiet" aria-label="Without the line: ${name.toLowerCase()}" @click=${change(
             `${name} without its line`,
             (chamber) => {
               delete chamber.pumps[index]!.line;
             },
           )}>Without the line</button>`
-        : html`<button class="quiet" aria-label="Reckon ${name.toLowerCase()} with its line" @click=${change(
+        : html`<button class="quiet" aria-label="Reckon with its line: ${name.toLowerCase()}" @click=${change(
             `${name} with its line`,
             (chamber) => {
               chamber.pumps[index]!.line = isLast
@@ -66,8 +66,8 @@ function stageFields(desk: Desk, index: number, change: Change): TemplateResult 
     }
     ${
       pumps.length > 1
-        ? html`<button class="quiet" aria-label="Take ${name.toLowerCase()} away" @click=${change(
-            `${name} taken away`,
+        ? html`<button class="quiet" aria-label="Remove ${name.toLowerCase()}" @click=${change(
+            `${name} removed`,
             (chamber) => void chamber.pumps.splice(index, 1),
           )}>Remove</button>`
         : nothing

@@ -63,7 +63,7 @@ export function addLayer(side: Side, after: number, layer: Omit<Layer, 'id'>): B
 export function removeLayer(side: Side, index: number): BatchChange {
   return {
     name: (before) =>
-      `${layerName(side, index)} (${labelOf(surfaceOf(before, side)?.layers[index]?.material ?? '', before)}) taken out`,
+      `${layerName(side, index)} (${labelOf(surfaceOf(before, side)?.layers[index]?.material ?? '', before)}) removed`,
     recipe: (draft) => {
       const layers = surfaceOf(draft, side)?.layers;
       const [gone] = layers?.splice(index, 1) ?? [];

@@ -35,12 +35,13 @@ export function layerTable(desk: Desk, view: LayerTableView): TemplateResult {
         <th class="figure">No.</th><th>Material</th><th>Thickness</th>
         <th>Quarter waves${plan === undefined ? nothing : html` at ${plan.referenceWavelengthNm} nm`}</th>
         <th class="figure">Index</th>
-        ${greatest > 0 ? html`<th class="figure" title="What one per cent of this layer costs, as a share of the most sensitive one">Sensi&shy;tivity</th>` : nothing}
+        ${greatest > 0 ? html`<th class="figure">Sensi&shy;tivity</th>` : nothing}
         <th>Held</th><th>Place</th>
       </tr>
     </thead>
     <tbody>${layers.map((layer, index) => layerRow(desk, view, layer, index, greatest))}</tbody>
-  </table></div>`;
+  </table></div>
+  <p class="small soft">Refinement leaves a held layer alone.${greatest > 0 ? ' Sensitivity is what one per cent of a layer costs, as a share of the most sensitive one.' : ''}</p>`;
 }
 
 function layerRow(
@@ -58,7 +59,7 @@ function layerRow(
   const share = greatest > 0 ? (view.sensitivity[index] ?? 0) / greatest : 0;
   return html`<tr class=${index === view.selected ? 'picked' : ''} @focusin=${() => view.onSelect(index)}>
     <td class="figure">${index + 1}</td>
-    <td>${materialSelect(desk, view, layer, index)}${planned?.inRange === false ? html` <span class="said" title="The requirements' band reaches beyond this material's data">outside its data</span>` : nothing}</td>
+    <td>${materialSelect(desk, view, layer, index)}${planned?.inRange === false ? html` <span class="said">a requirement's band reaches beyond its data</span>` : nothing}</td>
     <td>${numberField(desk, [...path, 'thicknessNm'], `${name}: thickness`, { compact: true, name, displayUnit: state.preferences.lengthUnit })}</td>
     <td>${planned === undefined ? nothing : quarterField(desk, view, index, planned.quarterWaves, planned.referenceIndex)}</td>
     <td class="figure">${planned === undefined ? '' : fixed(planned.referenceIndex, 4)}${layer.grading === undefined ? nothing : html`<br /><span class="small soft graded">${gradingWords(layer.grading)}</span>`}</td>
@@ -67,7 +68,7 @@ function layerRow(
     <td class="place">
       <button class="quiet" aria-label="${name} towards the glass" title="towards the glass" ?disabled=${index === 0} @click=${() => bench.edit(moveLayer(side, index, -1))}>↑</button>
       <button class="quiet" aria-label="${name} away from the glass" title="away from the glass" ?disabled=${index === layers.length - 1} @click=${() => bench.edit(moveLayer(side, index, 1))}>↓</button>
-      <button class="quiet" aria-label="Take ${name} out" title="take out" @click=${() => bench.edit(removeLayer(side, index))}>×</button>
+      <button class="quiet" aria-label="Remove ${name}" title="remove" @click=${() => bench.edit(removeLayer(side, index))}>×</button>
     </td>
   </tr>`;
 }
