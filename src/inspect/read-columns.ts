@@ -43,7 +43,7 @@ export function readColumns(text: string, choices: ReadingChoices): ReadColumns 
 
   const inPreamble = unitInPreamble(table.preamble);
   const x = { ...inPreamble, ...meanings[xColumn] };
-  const value = meanings[yColumn] ?? { role: 'unknown' as const };
+  const value = meanings[yColumn]!;
   return {
     raw: {
       x: kept.map(({ cells }) => cells[xColumn]!),
@@ -56,7 +56,7 @@ export function readColumns(text: string, choices: ReadingChoices): ReadColumns 
     columns: table.headings.map((heading, i) => ({
       number: i + 1,
       heading,
-      role: i === xColumn ? 'x' : i === yColumn ? 'value' : (meanings[i]?.role ?? 'unknown'),
+      role: i === xColumn ? 'x' : i === yColumn ? 'value' : meanings[i]!.role,
       isUsed: i === xColumn || i === yColumn,
     })),
     warnings,
@@ -66,14 +66,13 @@ export function readColumns(text: string, choices: ReadingChoices): ReadColumns 
 /** The rows up to where the spectral axis starts over, and how many follow. */
 function firstBlock(rows: readonly TableRow[], xColumn: number): { rows: readonly TableRow[]; more: number } {
   const x = rows.map(({ cells }) => cells[xColumn] ?? Number.NaN);
-  if (rows.length < 4) return { rows, more: 0 };
   const direction = Math.sign(x[1]! - x[0]!);
-  const turn = x.findIndex((value, i) => i > 1 && Math.sign(value - x[i - 1]!) === -direction);
-  if (direction === 0 || turn < 0) return { rows, more: 0 };
+  const turn = x.findIndex((value, i) => (value - x[i - 1]!) * direction < 0);
+  if (turn < 0) return { rows, more: 0 };
   const span = Math.abs(x[turn - 1]! - x[0]!);
   // Starting over means going back by most of the way and on as before; a jumbled list does not.
   const isRestart =
-    Math.abs(x[turn]! - x[turn - 1]!) > 0.8 * span && Math.sign(x[turn + 1]! - x[turn]!) === direction;
+    Math.abs(x[turn]! - x[turn - 1]!) > 0.8 * span && (x[turn + 1]! - x[turn]!) * direction > 0;
   return isRestart && runsOneWay(x.slice(0, turn))
     ? { rows: rows.slice(0, turn), more: rows.length - turn }
     : { rows, more: 0 };
@@ -98,9 +97,9 @@ function valueColumn(
   { column }: ReadingChoices,
   warnings: string[],
 ): number {
-  const others = headings.map((_, i) => i).filter((i) => i !== xColumn && meanings[i]?.role !== 'x');
+  const others = headings.map((_, i) => i).filter((i) => i !== xColumn && meanings[i]!.role !== 'x');
   if (column !== undefined) return chosenColumn(headings, column, xColumn);
-  const named = others.filter((i) => meanings[i]?.role === 'value');
+  const named = others.filter((i) => meanings[i]!.role === 'value');
   const candidates = (named.length > 0 ? named : others).filter((i) =>
     rows.some(({ cells }) => cells[i] !== undefined),
   );

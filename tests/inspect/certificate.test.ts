@@ -86,6 +86,40 @@ describe('the page of a run', () => {
     }
   });
 
+  it('counts the requirements that are missed, not those that are met', () => {
+    const page = pageOf(measuredLot([...BOTH(0.5), { percent: 0.3, incidenceDeg: 0 }], stated));
+    expect(page).toContain('2 requirements are missed as measured.');
+  });
+
+  it("draws the requirements' band with 8 % of air, as far as something was measured", () => {
+    // 430 to 670 nm with 19.2 nm of air; the measurement goes from 400 to 700 nm, or ends earlier.
+    const spans = (cut: (nm: number) => boolean) => {
+      const batch = measuredLot(BOTH(0.3), stated);
+      for (const spectrum of batch.runs[0]!.spectra) {
+        spectrum.wavelengthNm = spectrum.wavelengthNm.filter(cut);
+        spectrum.values = spectrum.wavelengthNm.map(() => 0.003);
+      }
+      const dots = /class="dots" d="M([\d.]+) [^"]*M([\d.]+) [^"]*?"/.exec(pageOf(batch))!;
+      return dots.slice(1).map(Number);
+    };
+    // The frame lies between 13 and 180.5 mm.
+    const at = (nm: number, from: number, to: number) => 13 + (167.5 * (nm - from)) / (to - from);
+    const near = ([first, last]: number[], ...wanted: [number, number]) => {
+      expect(first).toBeCloseTo(wanted[0], 1);
+      expect(last).toBeCloseTo(wanted[1], 1);
+    };
+    near(
+      spans(() => true),
+      at(415, 410.8, 689.2),
+      at(685, 410.8, 689.2),
+    );
+    near(
+      spans((nm) => nm >= 440 && nm <= 675),
+      at(440, 430, 675),
+      at(675, 430, 675),
+    );
+  });
+
   it('says that too close to call is no pass', () => {
     const page = pageOf(measuredLot(BOTH(0.39), stated));
     expect(page).toContain('<b>too close to call</b>');

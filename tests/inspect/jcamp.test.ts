@@ -41,6 +41,18 @@ describe('ordinates of JCAMP-DX', () => {
     expect(() => decodeOrdinates(['400 12!'])).toThrow('is no ordinate of JCAMP-DX');
     expect(() => decodeOrdinates(['400S3'])).toThrow('the repeat "S" follows no ordinate');
     expect(() => decodeOrdinates(['400J'])).toThrow('a difference follows no ordinate');
+    expect(() => decodeOrdinates(['400 5s99998', '500 1 1 1'])).toThrow('more than 1000000 points');
+    expect(() => decodeOrdinates(['400 1 2', '  ? '])).toThrow('the line "?" has no abscissa');
+  });
+
+  it('repeat a plain ordinate as well as a difference', () => {
+    expect(decodeOrdinates(['400 5U']).y).toEqual([5, 5, 5]);
+    expect(decodeOrdinates(['400 5JU']).y).toEqual([5, 6, 7, 8]);
+  });
+
+  it('of a line that ended in none of the differences are not taken for a check value', () => {
+    expect(decodeOrdinates(['400 1 2', '402 3 4']).y).toEqual([1, 2, 3, 4]);
+    expect(decodeOrdinates(['400AJ', '', '402BJ']).y).toEqual([1, 2, 3]);
   });
 });
 
@@ -92,6 +104,16 @@ describe('a spectrum in JCAMP-DX', () => {
   it('says what is missing at its end', () => {
     const { warnings } = readSpectrum(file({ ...withForm, NPOINTS: '5', LASTX: '800' }));
     expect(warnings).toContain('The file announces 5 points and has 3; it may have been cut off.');
+  });
+
+  it('says which lines begin elsewhere than its frame says', () => {
+    expect(readSpectrum(file(withForm, '400AJJ\n900C\n')).warnings).toContain(
+      '1 of 2 lines begin with an abscissa that does not fit FIRSTX, LASTX and NPOINTS.',
+    );
+  });
+
+  it('may have a remark after its end', () => {
+    expect(readSpectrum(`${file(withForm)}##NOTE= filed\n`).values).toHaveLength(3);
   });
 
   it.each([

@@ -53,12 +53,15 @@ describe('the run log', () => {
     expect(numbers('power failed')).toEqual([2]);
     expect(numbers('run tb')).toEqual([2]);
     expect(numbers('mk back')).toEqual([]);
+    expect(numbers(`${batch.id}/run-2`)).toEqual([2]);
+    expect(numbers('another-batch/run-2')).toEqual([]);
   });
 
   it('goes out as CSV with quotes doubled and no cell that a spreadsheet computes', () => {
     const lines = runLogCsv(logged()).split('\r\n');
     expect(lines).toHaveLength(4);
     expect(lines[0]).toMatch(/^lot,run,side,started,operator,note,lenses planned,lenses actual,pump planned/);
+    expect(lines[0]).toMatch(/,readings,spectra,verdict,verdict in words,corrections,trail$/);
     expect(lines[1]).toContain(`,MK,"'=1+1, ""quoted""",`);
     expect(lines[1]).toContain(',55,61.5,');
     expect(lines[1]).toContain('pressure before layer 1: 4e-4 Pa');

@@ -27,6 +27,10 @@ describe('the verdict on a requirement', () => {
     // Trapezoids: 50 nm at (0.5 + 0.2) / 2, 100 nm at 0.2, 50 nm at 0.35.
     expect(judge(need({ statistic: 'mean', limit: 1 }), curve())).toMatchObject({ value: 0.275 });
     expect(judge(need({ bandNm: [550, 550] }), curve())).toMatchObject({ worstWavelengthNm: 550 });
+    expect(judge(need({ bandNm: [400, 700], limit: 1 }), curve())).toMatchObject({
+      kind: 'pass',
+      value: 0.8,
+    });
   });
 
   it.each([
