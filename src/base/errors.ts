@@ -61,3 +61,16 @@ export function requireWithin(path: string, value: number, unit: string, limits:
   const fault = limitFault(value, unit, limits);
   if (fault !== undefined) throw new InputError(path, fault);
 }
+
+/** Throws an `InputError` at `path[i]` for the first value of an array that is outside the limits. */
+export function requireEachWithin(
+  path: string,
+  values: ArrayLike<number>,
+  unit: string,
+  limits: Limits,
+): void {
+  for (let i = 0; i < values.length; i++) {
+    const fault = limitFault(values[i]!, unit, limits);
+    if (fault !== undefined) throw new InputError(`${path}[${i}]`, fault);
+  }
+}

@@ -1,4 +1,4 @@
-import { InputError, requireWithin } from '../base/errors.ts';
+import { InputError, requireEachWithin } from '../base/errors.ts';
 import { interpolateLinearly } from '../math/linear-interpolation.ts';
 import cie from './cie-1931.json' with { type: 'json' };
 
@@ -41,9 +41,7 @@ export function colourOf(spectrum: Float64Array, illuminant: Illuminant): Colour
       'spectrum',
       `the spectrum has ${spectrum.length} values where ${COLOUR_WAVELENGTHS_NM.length} are needed, 380 to 780 nm by 5 nm`,
     );
-  spectrum.forEach((value, i) => {
-    requireWithin(`spectrum[${i}]`, value, '', { min: 0 });
-  });
+  requireEachWithin('spectrum', spectrum, '', { min: 0 });
   const white = tristimulus(undefined, illuminant);
   const xyz = tristimulus(spectrum, illuminant);
   const sum = xyz.X + xyz.Y + xyz.Z;

@@ -1,4 +1,4 @@
-import { InputError, limitFault, requireWithin } from '../base/errors.ts';
+import { InputError, requireEachWithin } from '../base/errors.ts';
 
 /**
  * A medium on a grid of wavelengths, one value a wavelength: the complex index is N = n − ik with the time
@@ -25,19 +25,13 @@ export function requireMedium(path: string, medium: Medium, count: number): void
       path,
       `the medium has ${n.length} values of n and ${k.length} of k for ${count} wavelengths`,
     );
-  const { POSITIVE_INFINITY: infinity } = Number;
-  for (let i = 0; i < count; i++) {
-    if (n[i]! >= 0 && n[i]! < infinity && k[i]! >= 0 && k[i]! < infinity && n[i]! + k[i]! > 0) continue;
-    const fault = limitFault(n[i]!, '', { min: 0 });
-    if (fault !== undefined) throw new InputError(`${path}.n[${i}]`, fault);
-    const faultOfK = limitFault(k[i]!, '', { min: 0 });
-    if (faultOfK !== undefined) throw new InputError(`${path}.k[${i}]`, faultOfK);
+  requireEachWithin(`${path}.n`, n, '', { min: 0 });
+  requireEachWithin(`${path}.k`, k, '', { min: 0 });
+  for (let i = 0; i < count; i++)
     if (n[i] === 0 && k[i] === 0)
       throw new InputError(`${path}.n[${i}]`, '0 is not above 0 (where k is 0 as well)');
-  }
   const { profile } = medium;
   if (profile === undefined) return;
   if (profile.length === 0) throw new InputError(`${path}.profile`, 'the profile has no sublayer');
-  for (let i = 0; i < profile.length; i++)
-    requireWithin(`${path}.profile[${i}]`, profile[i]!, '', { above: 0, below: Number.POSITIVE_INFINITY });
+  requireEachWithin(`${path}.profile`, profile, '', { above: 0 });
 }

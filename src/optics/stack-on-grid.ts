@@ -1,4 +1,4 @@
-import { InputError, requireWithin } from '../base/errors.ts';
+import { InputError, requireEachWithin, requireWithin } from '../base/errors.ts';
 import { type Medium, requireMedium } from './medium.ts';
 
 /**
@@ -23,11 +23,7 @@ export type Polarization = 's' | 'p';
 export function requireStack(stack: StackOnGrid, transparent: Medium = stack.incident): void {
   const { wavelengthNm, incident, layers, substrate } = stack;
   const count = wavelengthNm.length;
-  for (let i = 0; i < count; i++) {
-    const value = wavelengthNm[i]!;
-    if (!(value > 0 && value < Number.POSITIVE_INFINITY))
-      requireWithin(`wavelengthNm[${i}]`, value, 'nm', { above: 0 });
-  }
+  requireEachWithin('wavelengthNm', wavelengthNm, 'nm', { above: 0 });
   requireMedium('incident', incident, count);
   if (transparent !== incident) requireMedium('angleIn', transparent, count);
   for (let i = 0; i < count; i++) {

@@ -28,6 +28,7 @@ describe('a measured spectrum in columns', () => {
     ['bars', `nm|%R\n${lines('|', '.')}`],
     ['old line ends', `nm;%R\r${lines(';', '.', '\r')}`],
     ['comments', `# lot 7, lens 3\n# nm, %R\n${lines(',', '.')}\n# end\n`],
+    ['other comments', `% lot 7\n// nm; %R\n${lines(';', '.')}\n  ** end\n! really\n`],
     ['a line of units', `Wavelength,Reflectance\nnm,%\n${lines(',', '.')}`],
     ['quotes', `"Wavelength (nm)","Reflectance (%)"\n${lines('","', ',').replace(/^|$/gm, '"')}`],
     ['descending order', `nm,%R\n${lines(',', '.').split('\n').reverse().join('\n')}`],
@@ -123,6 +124,12 @@ describe('a measured spectrum in columns', () => {
     ]);
   });
 
+  it('has as many columns as most of its rows, and no mark of its encoding in a heading', () => {
+    const { columns, values } = read('\ufeffnm,%R\n400,1,9\n500,2\n600,3\n');
+    expect(columns.map(({ heading }) => heading)).toEqual(['nm', '%R']);
+    expect(values).toEqual([0.01, 0.02, 0.03]);
+  });
+
   it.each([
     ['jumbled', '3 400 0.9\n1 500 0.3\n2 600 0.4\n'],
     ['the same throughout', '7 400 0.9\n7 500 0.3\n7 600 0.4\n'],
@@ -198,7 +205,7 @@ describe('a measured spectrum in columns', () => {
   });
 
   it('never leaves out a line without saying so', () => {
-    const { values, warnings } = read('nm,%R\n400,1\n450,---\n500,2\nlamp changed\n600,3\n700,4\n');
+    const { values, warnings } = read('nm,%R\n400,1\n450,---\n500,2\nlamp at 90 %\n600,3\n700,4\n');
     expect(values).toEqual([0.01, 0.02, 0.03, 0.04]);
     expect(warnings).toEqual(['2 lines were left out, because they have no pair of numbers: 3, 5.']);
     const gaps = 'nm,R,T\n400,1,2\nlamp changed\n450,,3\n500,2,4\n600,3,5\n';
@@ -230,7 +237,8 @@ describe('a measured spectrum in columns', () => {
     expect(warnings).toEqual([expect.stringMatching(/^T is 100\.5 % at 400 nm, above 100 % by noise/)]);
   });
 
-  it('reads thousands of rows', () => {
+  it('reads thousands of rows, but not half a million', () => {
+    expect(() => read('\n'.repeat(500_000))).toThrow('the file has 500001 lines, more than 500000');
     const rows = Array.from({ length: 2000 }, (_, i) => `${400 + i / 20};${(i % 7) / 10}`).join('\n');
     expect(read(`nm;%R\n${rows}`).values.length).toBe(2000);
   });
@@ -247,6 +255,13 @@ describe('a measured spectrum in columns', () => {
       '2 lines hold a number and no value beside it, the first being line 2, "400,5;"; the column of values is empty or was not exported',
       '',
     ],
+    [
+      'nm,%R\n400, \n500, \n',
+      '2 lines hold a number and no value beside it, the first being line 2, "400,";',
+      '',
+    ],
+    ['\n \n', 'the file is empty', ''],
+    [` ${'word '.repeat(20)}`, `it begins with "${'word '.repeat(10)}"`, ''],
     ['nm,%R\n400,\n', 'the text has no two lines with a wavelength', ''],
     [
       'nm,R,T\n400,,0.1\n500,,0.2\n600,,0.3\n',
