@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { figure, said } from '../support/bench-steps.ts';
-import { visitEach } from '../support/visit-each.ts';
+import { visitInOneWindow } from '../support/visit-each.ts';
 
-const visit = visitEach();
+const visit = visitInOneWindow();
 
 /** What has the focus, shadows included: its accessible words, its kind, and whether an outline shows it. */
 function focused() {
