@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { fillRuns, witnessPlaces } from '../../src/chamber/fill-load.ts';
+import { fillRuns, runsNeeded, witnessPlaces } from '../../src/chamber/fill-load.ts';
 import { nestCircles } from '../../src/chamber/nest.ts';
 
 const places = (partDiameterMm: number) =>
@@ -25,6 +25,25 @@ describe('lots on racks', () => {
     expect(runs.map((run) => run.racks.map((rack) => rack.lot))).toEqual([['L1', 'L1', 'L2', '']]);
   });
 
+  it('of 5 lenses on racks of 3 places, one for a witness, fill three racks, the last with a dummy', () => {
+    const three = [0, 10, 20].map((xMm) => ({ xMm, yMm: 0, angleDeg: 0 }));
+    const lots = [{ lot: 'L1', lenses: 5, places: three, witnessesPerRack: 1 }];
+    const full = { lot: 'L1', lenses: 2, witnesses: 1, dummies: 0 };
+    expect(runsNeeded(lots, 2)).toBe(2);
+    expect(fillRuns(lots, 2)).toEqual([
+      { racks: [full, full] },
+      {
+        racks: [
+          { ...full, lenses: 1, dummies: 1 },
+          { lot: '', lenses: 0, witnesses: 0, dummies: 0 },
+        ],
+      },
+    ]);
+    expect(fillRuns([{ lot: 'L2', lenses: 3, places: three }], 1)).toEqual([
+      { racks: [{ lot: 'L2', lenses: 3, witnesses: 0, dummies: 0 }] },
+    ]);
+  });
+
   it('with no room beside the witnesses are refused', () => {
     expect(() => fillRuns([{ ...large, witnessesPerRack: large.places.length }], 4)).toThrow(
       'lots[0]: a rack with 16 places, 16 of them for witnesses, has no place for a lens',
@@ -33,6 +52,15 @@ describe('lots on racks', () => {
 });
 
 describe('witness places', () => {
+  it('lie at even steps of the distance from the axis', () => {
+    const on = [30, 0, -10, 20].map((xMm) => ({ xMm, yMm: 0, angleDeg: 0 }));
+    expect(witnessPlaces(on, 0)).toEqual([]);
+    expect(witnessPlaces(on, 1)).toEqual([2]); // half way, where 10 and 20 mm are as near: the first of them
+    expect(witnessPlaces(on, 2)).toEqual([1, 0]);
+    expect(witnessPlaces(on, 3)).toEqual([1, 2, 0]);
+    expect(witnessPlaces(on, 4)).toEqual([1, 2, 3, 0]);
+  });
+
   it('reach from the innermost to the outermost', () => {
     const on = places(34);
     const radii = on.map((place) => Math.hypot(place.xMm, place.yMm));

@@ -158,6 +158,43 @@ describe('the calendar of a lot', () => {
     });
     expect(entries.map(({ begins }) => begins)).toEqual(['2026-11-27T00:00', '2026-11-30T00:00']);
   });
+  it('tells when people are done and when they are needed again', () => {
+    const [first] = planCalendar({ ...request, aloneOutsideShifts: true });
+    expect(first).toEqual({
+      label: 'front 1',
+      begins: '2026-11-27T06:00',
+      aloneFrom: '2026-11-27T06:30',
+      unloadFrom: '2026-11-27T09:00',
+      ends: '2026-11-27T09:30',
+    });
+  });
+  it('takes shifts in any order, one within another too, and gives up after ten years', () => {
+    const shifts = [
+      { fromMin: 720, toMin: 780 },
+      { fromMin: 600, toMin: 840 },
+      { fromMin: 360, toMin: 480 },
+    ];
+    const short = { label: 'x', beginS: 3601, aloneS: 0, endS: 3600 };
+    const entries = planCalendar({
+      ...request,
+      shifts,
+      runs: [short, short, short],
+      aloneOutsideShifts: false,
+    });
+    // 61 min and 60 min: the first does not fit into 6 to 8, two do from 10 to 14 but for two minutes.
+    expect(entries.map(({ begins }) => begins)).toEqual([
+      '2026-11-27T10:00',
+      '2026-11-30T10:00',
+      '2026-12-01T10:00',
+    ]);
+    const hour = { label: 'x', beginS: 3600, aloneS: 0, endS: 0 };
+    expect(() =>
+      planCalendar({
+        ...{ firstDay: '2026-11-30', weekdays: [1], shifts: [{ fromMin: 0, toMin: 60 }] },
+        ...{ runs: Array.from({ length: 524 }, () => hour), aloneOutsideShifts: false },
+      }),
+    ).toThrow('runs[523]: the lot does not end within 3660 days');
+  });
   it('refuses a shift that ends before it begins and weekdays that are none', () => {
     expect(() =>
       planCalendar({ ...request, shifts: [{ fromMin: 600, toMin: 600 }], aloneOutsideShifts: true }),

@@ -64,6 +64,48 @@ describe('the steps of a run', () => {
     expect(step('layer-1-deposit').durationS).toBeCloseTo(500, 9);
   });
 
+  it('are named for the people at the machine, in the order in which they begin', () => {
+    const named = (description: RunDescription) =>
+      scheduleRun(description).steps.map(({ id, label, kind }) => `${id}, ${kind}: ${label}`);
+    expect(named({ ...run, layers: run.layers.slice(2) })).toEqual([
+      'load, load: Load the chamber',
+      'pump-1, pump: Rough',
+      'heat, heat: Heat to 250 °C',
+      'pump-2, pump: High vacuum',
+      'soak, soak: Soak at 250 °C',
+      'layer-1-crystal, crystal: 3 SiO2: change the crystal',
+      'layer-1-ramp, ramp: 3 SiO2: raise the power',
+      'layer-1-source-soak, source-soak: 3 SiO2: soak the source',
+      'layer-1-shutter, shutter: 3 SiO2: open the shutter',
+      'layer-1-deposit, deposit: 3 SiO2: deposit',
+      'cool, cool: Cool to 80 °C',
+      'vent, vent: Vent',
+      'unload, unload: Unload',
+      'clean, clean: Clean and prepare the next run',
+    ]);
+    const layers = named(run).filter((step) => /^layer-[12]-(backfill|pocket)/.test(step));
+    expect(layers).toEqual([
+      'layer-1-backfill, backfill: 1 TiO2: let the gas settle',
+      'layer-2-pocket, pocket: 2 SiO2: turn to pocket B',
+    ]);
+    const { heating, cooling, ...plain } = run;
+    const bare = named({ ...plain, layers: [] });
+    expect(bare.map((step) => step.split(',')[0])).toEqual([
+      'load',
+      'pump-1',
+      'pump-2',
+      'vent',
+      'unload',
+      'clean',
+    ]);
+    expect(() => scheduleRun({ ...run, cooling: { ...cooling!, surroundingsC: 90 } })).toThrow(
+      'cooling.toC: 80 °C is never reached from 250 °C: the surroundings are at 90 °C',
+    );
+    expect(named({ ...plain, heating: { ...heating!, afterStages: 0 } })[1]).toBe(
+      'heat, heat: Heat to 250 °C',
+    );
+  });
+
   it('turn the pocket only where the material changes it, and change the crystal where told', () => {
     expect(schedule.steps.filter((item) => item.kind === 'pocket').map((item) => item.layerIndex)).toEqual([
       1,

@@ -205,6 +205,21 @@ describe('the drawing of a shield', () => {
     const svg = shieldSvg(sector, 'Sheet <1>');
     expect(svg).toMatch(/^<svg [^>]*width="[\d.]+mm"/);
     expect(svg).toContain('Sheet &lt;1&gt;');
-    expect(svg).toContain('h50');
+    // From the axis to 600 mm at ±15°, 155.291 mm to either side, with 12 mm of margin and two lines of 10 mm beneath.
+    const lines = svg.split('\n');
+    expect(lines[0]).toBe(
+      '<svg xmlns="http://www.w3.org/2000/svg" width="603.555mm" height="354.583mm" viewBox="-12 -167.291 603.555 354.583" role="img">',
+    );
+    expect(lines[2]).toMatch(/^<style>path\{fill:none;stroke:#000;stroke-width:.25\}.*<\/style>$/);
+    expect(lines[3]).toMatch(/^<path d="M19\.319 -5\.176L.*L19\.319 5\.176Z"\/>$/);
+    expect(lines.slice(4)).toEqual([
+      '<path class="middle" d="M0 0H579.555"/><path d="M-5 0H5M0-5V5"/>',
+      '<path d="M0 167.291v-2v4v-2h50v-2v4"/>',
+      '<text x="0" y="174.291">50 mm · Sheet &lt;1&gt;</text>',
+      '<text x="0" y="180.291">hangs level at 780 mm; cross: the machine\'s axis; dashed: the middle line, at 20°</text>',
+      '</svg>',
+    ]);
+    const rows = shieldCsv(sector).split('\r\n');
+    expect(rows.slice(0, 2)).toEqual(['point,x_mm,y_mm,height_mm', '1,16.383,11.472,780']);
   });
 });

@@ -79,6 +79,56 @@ describe('the choice of wavelength and rule', () => {
     expect(only!.reason).toContain('late');
   });
 
+  // Of one film, R = (0.2704 cos² + 1.8939 sin²) / (6.3504 cos² + 7.9739 sin²) of its phase 2π · 2.1 d / 500 nm (Macleod,
+  // Thin-Film Optical Filters: the characteristic matrix of one layer), between 4.26 and 23.75 %.
+  it.each([
+    [
+      40,
+      'level',
+      'R',
+      'Level at 500 nm in R: the cut lies 80 % up a swing of 19 %, with no turning point before it,',
+    ],
+    [90, 'level', 'R', 'Level at 500 nm in R: the cut lies 54 % up a swing of 19 %, one turning point on,'],
+    [
+      90,
+      'swing',
+      'R',
+      'Rescaled level at 500 nm in R: the cut lies 54 % up a swing of 19 %, one turning point on,',
+    ],
+    [
+      90,
+      'swing',
+      'T',
+      'Rescaled level at 500 nm in T: the cut lies 46 % up a swing of 19 %, one turning point on,',
+    ],
+    [200, 'level', 'R', 'Level at 500 nm in R: the cut lies 76 % up a swing of 19 %, 3 turning points on,'],
+  ] as const)('of %d nm by %s in %s is said with place and swing', (thicknessNm, rule, signal, sentence) => {
+    const film = [{ material: high, thicknessNm, rateNmPerS: 0.4 }];
+    const [only] = chooseSights(witness, film, noise, {
+      wavelengthNm: [500],
+      rules: [rule],
+      signals: [signal],
+    });
+    expect(only!.reason).toContain(sentence);
+    expect(only!.reason).toMatch(/about ±\d\.?\d* nm\.$/);
+  });
+
+  it('leaves out a level next to a turn, and a rescaled one without a turn', () => {
+    for (const [thicknessNm, rule] of [
+      [57, 'level'],
+      [117, 'level'],
+      [40, 'swing'],
+    ] as const) {
+      const film = [{ material: high, thicknessNm, rateNmPerS: 0.4 }];
+      const [only] = chooseSights(witness, film, noise, {
+        wavelengthNm: [500],
+        rules: [rule],
+        signals: ['R'],
+      });
+      expect(only!.reason).toContain('needs a crystal');
+    }
+  });
+
   it('admits it where nothing serves', () => {
     const blind = [{ material: constantIndex(1.52), thicknessNm: 80, rateNmPerS: 0.5 }];
     const [only] = chooseSights(witness, blind, noise, { ...everything, rules: ['level'] });

@@ -56,6 +56,7 @@ const setup: Refusal[] = [
     glass,
     (witness) => setUpRuns(witness, [layer], NO_NOISE),
     [{ thicknessMm: 1001 }, 'witness.thicknessMm: 1001 mm is above 1000 mm'],
+    [{ incident: constantIndex(1, 0.1) }, 'witness.incident: 0.1 is above 0'],
     [{ incidenceRad: 1.6 }, 'witness.incidenceRad: 1.6 rad is not below 1.57'],
   ),
   ...changed<CutLayer>(

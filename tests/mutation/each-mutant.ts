@@ -1,5 +1,5 @@
 import { appendFileSync, readFileSync } from 'node:fs';
-import { afterAll, afterEach, beforeEach, type RunnerTestCase, type RunnerTestSuite } from 'vitest';
+import { afterAll, beforeEach, type RunnerTestCase, type RunnerTestSuite } from 'vitest';
 import { getFn } from 'vitest/suite';
 import type { MutantEvent } from './events.ts';
 
@@ -29,12 +29,17 @@ const LIMIT_FACTOR = 100;
 
 const tell = (event: MutantEvent) => appendFileSync(logFile, `${JSON.stringify(event)}\n`);
 
+/** Time of the processor that each test took, ms: on a busy machine a clock tells little. */
+const tookMs = new Map<string, number>();
+
 beforeEach(({ task }) => {
   board.currentTestId = task.id;
-});
-
-afterEach(() => {
-  board.currentTestId = undefined;
+  const before = process.cpuUsage();
+  return () => {
+    board.currentTestId = undefined;
+    const { user, system } = process.cpuUsage(before);
+    tookMs.set(task.id, Math.round((user + system) / 1000));
+  };
 });
 
 // Vitest reads from the first argument what a hook needs: nothing here.
@@ -46,7 +51,7 @@ afterAll(async ({}, suite) => {
   tell({ kind: 'loaded', file, ids: Object.keys(atLoad) });
   const tests = testsOf(suite)
     .filter(({ result }) => result?.state === 'pass')
-    .sort((one, other) => one.result!.duration! - other.result!.duration!);
+    .sort((one, other) => tookMs.get(one.id)! - tookMs.get(other.id)!);
   const { found, met } = before(file);
   let clean = true;
   let left = 0;
@@ -55,12 +60,12 @@ afterAll(async ({}, suite) => {
     for (const test of tests) {
       const hits = perTest[test.id]?.[id];
       if (hits === undefined || met.has(`${id} ${test.id}`)) continue;
-      const ms = Math.round(test.result!.duration!);
+      const ms = tookMs.get(test.id)!;
       if (ms > longestMs) {
         left += 1;
         break;
       }
-      tell({ kind: 'start', id, file, testId: test.id, test: test.name, ms });
+      tell({ kind: 'start', id, file, testId: test.id, test: test.name, ms, pid: process.pid });
       if (await passes(test, id, hits)) continue;
       // A state that a mutant before has left behind could fail a test as well: then a fresh thread shall say.
       if (!(await passes(test)) && !clean) {

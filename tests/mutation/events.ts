@@ -2,8 +2,8 @@
 export type MutantEvent =
   /** These mutants run when the file's modules are loaded, before any test. */
   | { kind: 'loaded'; file: string; ids: string[] }
-  /** A mutant meets a test that takes so long without it. */
-  | { kind: 'start'; id: string; file: string; testId: string; test: string; ms: number }
+  /** In this process a mutant meets a test that takes so long without it. */
+  | { kind: 'start'; id: string; file: string; testId: string; test: string; ms: number; pid: number }
   | { kind: 'found'; id: string; file: string; test: string; late?: boolean }
   /** The thread's state was no longer to be trusted in this test. */
   | { kind: 'spoilt'; id: string; file: string; testId: string }
