@@ -2,8 +2,11 @@ import type { Random } from '../../math/random.ts';
 import type { Draft, SearchProblem } from './search-problem.ts';
 import { materialCount, type Sketch, tidy, withInsertion, withoutLayer } from './tidy.ts';
 
-/** Thicknesses of random layers reach up to this share of a half wave at the reference wavelength. */
-const RANDOM_REACH = 0.8;
+/**
+ * Thicknesses of random layers reach up to a share of a half wave at the reference wavelength that each stack draws between
+ * these: some of the best stacks have layers that are a little thicker than a half wave.
+ */
+const RANDOM_REACH = { least: 0.6, most: 1.2 } as const;
 
 /** A stack of `layers` random layers; the outermost one is of low index in most of them. */
 export function randomSketch(problem: SearchProblem, layers: number, random: Random): Sketch {
@@ -11,6 +14,7 @@ export function randomSketch(problem: SearchProblem, layers: number, random: Ran
   const low = pool.reduce((best, one) => (indexOf(problem, one) < indexOf(problem, best) ? one : best));
   const materials: number[] = [];
   const thicknessNm = new Float64Array(layers);
+  const reach = RANDOM_REACH.least + random.uniform() * (RANDOM_REACH.most - RANDOM_REACH.least);
   for (let layer = layers - 1; layer >= 0; layer--) {
     const above = materials[0];
     const others = pool.filter((one) => one !== above);
@@ -18,15 +22,15 @@ export function randomSketch(problem: SearchProblem, layers: number, random: Ran
     const material =
       isOuter && random.uniform() < 0.9 ? low : (others[random.integer(others.length || 1)] ?? pool[0]!);
     materials.unshift(material);
-    thicknessNm[layer] = randomThickness(problem, material, random);
+    thicknessNm[layer] = randomThickness(problem, material, random, reach);
   }
   return tidy({ materials, thicknessNm });
 }
 
-function randomThickness(problem: SearchProblem, material: number, random: Random): number {
+function randomThickness(problem: SearchProblem, material: number, random: Random, reach: number): number {
   const half = problem.referenceNm / (2 * indexOf(problem, material));
-  const reach = Math.min(problem.maxNm, RANDOM_REACH * half);
-  return problem.minNm + random.uniform() * Math.max(0, reach - problem.minNm);
+  const most = Math.min(problem.maxNm, reach * half);
+  return problem.minNm + random.uniform() * Math.max(0, most - problem.minNm);
 }
 
 /** The materials that one start works with: all, or a random choice of as many as there are pockets. */
@@ -65,7 +69,7 @@ const insert: Move = (problem, from, random) => {
   const host = random.integer(from.materials.length);
   const share = random.uniform() < 0.4 ? random.integer(2) : 0.15 + 0.7 * random.uniform();
   const material = random.integer(problem.poolSize);
-  return withInsertion(from, host, share, material, randomThickness(problem, material, random) * 0.6);
+  return withInsertion(from, host, share, material, randomThickness(problem, material, random, 0.48));
 };
 
 /** One layer gone, a thin one rather than a thick one. */

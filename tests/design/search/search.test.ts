@@ -165,7 +165,7 @@ describe('synthesize', () => {
 
   it('takes another way with another seed', async () => {
     const [one, two] = [await run(3, forward), await run(4, forward)];
-    expect(two.starts).not.toBe(one.starts);
+    expect(two.work).not.toBe(one.work);
   });
 
   it('ends with what it has when its time is over, in the middle of a round', async () => {
