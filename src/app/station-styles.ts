@@ -26,6 +26,18 @@ const layoutStyles = css`
     margin: 0;
     max-width: 68ch;
   }
+  /* Names are the shop's own and may be one long word. */
+  h1,
+  h2,
+  h3,
+  p,
+  dd,
+  li,
+  summary,
+  .field > label,
+  .row > * {
+    overflow-wrap: anywhere;
+  }
   a {
     color: var(--cw-ink);
     text-underline-offset: 0.2em;
@@ -121,8 +133,10 @@ const layoutStyles = css`
     min-width: min(11em, 100%);
     max-width: 100%;
   }
-  .field select {
-    max-width: 100%;
+  /* What can be pressed is seen without pointing at it. */
+  button.quiet:where(:not(:disabled, [aria-pressed])) {
+    text-decoration: underline var(--cw-rule-strong);
+    text-underline-offset: 0.25em;
   }
   .flag {
     display: inline-flex;
@@ -133,6 +147,23 @@ const layoutStyles = css`
   .scroll {
     position: relative;
     overflow-x: auto;
+    container-type: inline-size;
+  }
+  /* Sentences stay in sight while the columns of a wide table pass below them. */
+  .scroll caption,
+  .scroll td.note > * {
+    position: sticky;
+    inset-inline-start: 0;
+    box-sizing: border-box;
+    width: fit-content;
+    max-width: min(68ch, 100cqi - 1.2em);
+  }
+  .scroll td:has(> cw-verdict) {
+    min-width: 9.5rem;
+  }
+  .scroll tbody th:not(.figure) {
+    min-width: 6rem;
+    overflow-wrap: anywhere;
   }
   td cw-quantity-field {
     --cw-field-width: 6.2em;

@@ -88,7 +88,12 @@ export const buttonStyles = css`
       color: HighlightText;
     }
   }
-  button:disabled {
+  button.main:disabled {
+    border-color: var(--cw-rule-strong);
+    background: transparent;
+  }
+  button:disabled,
+  button.main:disabled {
     border-style: dotted;
     color: var(--cw-ink-faint);
     cursor: default;
@@ -108,6 +113,19 @@ export const inputStyles = css`
     color: var(--cw-ink);
     font: inherit;
     font-variant-numeric: inherit;
+  }
+  select {
+    max-width: 100%;
+  }
+  ::placeholder {
+    color: var(--cw-ink-faint);
+    opacity: 1;
+  }
+  /* The browser's own signs are white wherever the page is dark, in the chamber's red too: a caret in the field's ink. */
+  ::-webkit-calendar-picker-indicator {
+    background: var(--cw-ink);
+    clip-path: polygon(20% 35%, 80% 35%, 50% 70%);
+    cursor: pointer;
   }
   input:hover,
   select:hover,

@@ -80,13 +80,18 @@ describe('cw-spectrum-chart', () => {
     await expectAccessible(chart);
   });
 
-  it('draws in the colours of the theme and follows its change', async () => {
+  it('draws lines and points in the colours of the theme and follows its change', async () => {
+    chart.curves = [curves[0]!, { ...curves[0]!, values: curve(600), points: true }];
+    await drawn(inner);
     expect(inks().has('31,78,121')).toBe(true);
+    expect(inks().has('160,63,36')).toBe(true);
     document.documentElement.dataset.theme = 'dark';
     await new Promise((done) => setTimeout(done, 30));
     await drawn(inner);
     expect(inks().has('31,78,121')).toBe(false);
     expect(inks().has('130,181,232')).toBe(true);
+    expect(inks().has('160,63,36')).toBe(false);
+    expect(inks().has('234,157,128')).toBe(true);
   });
 
   it('is drawn in ink for paper while the page is printed', async () => {

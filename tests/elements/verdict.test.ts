@@ -16,7 +16,7 @@ describe('cw-verdict', () => {
 });
 
 describe('cw-colour-patch', () => {
-  it('shows the colour and names it', async () => {
+  it('shows the colour and names it, beside the chamber as its red lamp would', async () => {
     const element = await stage('cw-colour-patch', {
       colour: '#3a2f6b',
       previous: '#2b2b60',
@@ -25,6 +25,10 @@ describe('cw-colour-patch', () => {
     expect(getComputedStyle(within(element, '.lens')).backgroundImage).toContain('rgb(58, 47, 107)');
     expect(within(element, '.detail').textContent).toBe('#3a2f6b, L* 22');
     await expectAccessible(element);
+    document.documentElement.dataset.theme = 'chamber';
+    const { backgroundImage, backgroundBlendMode } = getComputedStyle(within(element, '.lens'));
+    expect(backgroundImage).toContain('rgb(240, 74, 50)'); // the chamber room's lamp
+    expect(backgroundBlendMode).toContain('multiply');
   });
 
   it('says so while no colour is known', async () => {

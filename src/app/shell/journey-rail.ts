@@ -113,6 +113,9 @@ export class JourneyRail extends LitElement {
         font-weight: 700;
       }
       @media (max-width: 48rem) {
+        ol {
+          grid-template-columns: repeat(6, minmax(min-content, 1fr));
+        }
         .figure {
           display: none;
         }

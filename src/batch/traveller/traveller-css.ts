@@ -13,7 +13,7 @@ export const TRAVELLER_CSS = `
 .traveller header .lot b { display: block; font-size: 14pt; }
 .traveller .code { display: block; }
 .traveller .code path { fill: #000; }
-.traveller .code .back { fill: var(--cw-code-ground, #ffffff); }
+.traveller .code .back { fill: var(--cw-lamp, #ffffff); }
 .traveller .drawing { font-style: italic; }
 .traveller .small { font-size: 8pt; }
 .traveller table { border-collapse: collapse; width: 100%; }
@@ -76,5 +76,5 @@ export const TRAVELLER_CSS = `
 .traveller .side > h2 { margin-top: 0; }
 .traveller footer { margin-top: 4mm; color: #444; font-size: 8pt; break-inside: avoid; break-before: avoid; }
 @media screen { .traveller { padding: 10mm 0; } }
-@media screen and (max-width: 700px) { .traveller { padding: 4mm; } .traveller .pair, .traveller .sign { grid-template-columns: 1fr; } .traveller .traces { grid-template-columns: repeat(2, 1fr); } .traveller .fill, .traveller header { flex-wrap: wrap; } .traveller header > div:first-child { flex-basis: 100%; } .traveller .scroll { overflow-x: auto; } }
+@media screen and (max-width: 700px) { .traveller { padding: 4mm; } .traveller .pair, .traveller .sign { grid-template-columns: 1fr; } .traveller .traces { grid-template-columns: repeat(2, 1fr); } .traveller .fill, .traveller header { flex-wrap: wrap; } .traveller header > div:first-child { flex-basis: 100%; } .traveller .scroll { overflow-x: auto; } .traveller .readings { min-width: 34rem; } }
 `;

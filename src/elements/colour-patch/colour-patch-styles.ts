@@ -12,11 +12,10 @@ export const colourPatchStyles = css`
     height: 2.75rem;
     border: var(--cw-hairline) solid var(--cw-rule-strong);
     border-radius: 50%;
-    background: radial-gradient(
-      circle closest-side,
-      var(--shown) 0 80%,
-      var(--before) 81%
-    );
+    background:
+      linear-gradient(var(--cw-lamp, #ffffff) 0 0),
+      radial-gradient(circle closest-side, var(--shown) 0 80%, var(--before) 81%);
+    background-blend-mode: multiply;
     forced-color-adjust: none;
     print-color-adjust: exact;
   }

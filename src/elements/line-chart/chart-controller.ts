@@ -85,8 +85,10 @@ export class ChartController implements ReactiveController {
     };
     const before = chart.data.datasets as Curve[];
     const next = this.curves(plan.series);
-    // Datasets keep their identity: Chart.js then reuses the points of the frame before.
-    chart.data.datasets = next.map((curve, i) => Object.assign(before[i] ?? {}, curve) as Curve);
+    // Datasets keep their identity: Chart.js then reuses the points of the frame before, and their look with them.
+    chart.data.datasets = next.map((curve, i) =>
+      Object.assign(hasLook(before[i], curve) ? before[i] : {}, curve),
+    );
     const { x, y } = (chart.options.scales ?? {}) as { x: object; y: object };
     Object.assign(x, this.scale(plan.xAxis, 'x'), {
       min: plan.view?.min ?? plan.xAxis.min,
@@ -182,6 +184,11 @@ export class ChartController implements ReactiveController {
       ];
     });
   }
+}
+
+/** Whether the points that a dataset has drawn look as those of a curve are to. */
+function hasLook(drawn: Curve | undefined, { borderColor, pointRadius }: Curve): drawn is Curve {
+  return drawn?.borderColor === borderColor && drawn?.pointRadius === pointRadius;
 }
 
 function line(

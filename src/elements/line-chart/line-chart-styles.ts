@@ -52,6 +52,8 @@ export const lineChartStyles = css`
     display: inline-flex;
     gap: 0.4em;
     align-items: baseline;
+    min-width: 0;
+    overflow-wrap: anywhere;
   }
   .place {
     min-width: 5.5em;

@@ -18,16 +18,20 @@ const ORDER: readonly Dash[] = ['solid', 'dashed', 'dotted', 'dash-dot'];
 
 /**
  * Colours and dashes of all curves: what a curve asks for, else the next colour in turn. `patterns` tells
- * curves apart by dashes too, for themes and papers whose colours cannot.
+ * curves apart by dashes too, for themes and papers whose colours cannot: by those that no curve has asked for, while there are any.
  */
 export function seriesStyles(series: readonly LineSeries[], patterns: boolean): SeriesStyle[] {
+  const asked = new Set(series.flatMap(({ ghost, dash }) => (ghost || dash === undefined ? [] : [dash])));
+  const open = ORDER.filter((dash) => !asked.has(dash));
+  const free = open.length > 0 ? open : ORDER;
   let turn = 0;
+  let patterned = 0;
   return series.map((item) => {
     if (item.ghost)
       return { token: item.colour ?? 'ghost', dash: DASHES[item.dash ?? 'solid'], widthPx: 1.25 };
     const own = turn;
     turn += 1;
-    const dash = item.dash ?? (patterns ? (ORDER[own % ORDER.length] ?? 'solid') : 'solid');
+    const dash = item.dash ?? (patterns ? free[patterned++ % free.length]! : 'solid');
     return {
       token: item.colour ?? (`curve-${(own % 6) + 1}` as ColourToken),
       dash: DASHES[dash],

@@ -16,6 +16,8 @@ export type ThemeName = keyof typeof THEMES;
 interface ThemeManner {
   readonly scheme: 'light' | 'dark';
   readonly patterns: 'on' | 'off';
+  /** The light in which colours of the world are shown, `#rrggbb`; none: white. */
+  readonly lamp?: string;
   /** Least and greatest lightness (OKLCH) that keep the accent seen on the sheet; none: the theme's own colour. */
   readonly accent?: readonly [number, number];
 }
@@ -23,10 +25,11 @@ interface ThemeManner {
 const colourTokens = (colours: Readonly<Record<string, string>>) =>
   Object.entries(colours).map(([name, value]) => `--cw-${name}:${value}`);
 
-const declarations = (colours: ThemeColours, { scheme, patterns, accent }: ThemeManner) =>
+const declarations = (colours: ThemeColours, { scheme, patterns, lamp = '#ffffff', accent }: ThemeManner) =>
   [
     `color-scheme:${scheme}`,
     `--cw-patterns:${patterns}`,
+    `--cw-lamp:${lamp}`,
     ...colourTokens(colours),
     ...(accent === undefined
       ? []
@@ -37,7 +40,7 @@ const declarations = (colours: ThemeColours, { scheme, patterns, accent }: Theme
 
 const LIGHT: ThemeManner = { scheme: 'light', patterns: 'off', accent: [0.45, 0.6] };
 const DARK: ThemeManner = { scheme: 'dark', patterns: 'off', accent: [0.66, 0.85] };
-const CHAMBER: ThemeManner = { scheme: 'dark', patterns: 'on' };
+const CHAMBER: ThemeManner = { scheme: 'dark', patterns: 'on', lamp: chamberTheme.ink };
 /** Soft writing and hairlines as strong as the theme has them. */
 const STRONGER = [
   '--cw-ink-soft:var(--cw-ink)',
@@ -54,6 +57,7 @@ const PRINT: ThemeManner = { scheme: 'light', patterns: 'on', accent: [0.4, 0.6]
  * A page that knows its coating's residual colour sets `--cw-residual-colour` on its root; the accent
  * `--cw-residual` takes hue and chroma from it and a lightness that is seen, but beside the chamber stays red.
  * Who asks for more contrast gets writing and lines in full ink; where the system forces its colours, the tokens are those.
+ * `--cw-lamp` is what a colour of the world is multiplied by, so that beside the chamber it is seen as by the room's red lamp.
  * `--cw-patterns: on` asks charts to tell curves apart by dashes, because the theme's hues cannot.
  */
 export function themeCss(): string {

@@ -63,8 +63,10 @@ export class RunEntry extends StationElement {
       <div class="row head">
         <h3>${name}, ${run.side}</h3>
         <span class="small soft">${localMoment(run.startedAt).replace('T', ' ')}</span>
-        ${open ? nothing : html`<button class="quiet" @click=${() => this.dispatchEvent(new RunOpenedEvent(run.id))}>Show</button>`}
-        <button class="quiet" aria-label="Remove ${name} from the log" @click=${remove}>Remove</button>
+        <span>
+          ${open ? nothing : html`<button class="quiet" aria-label="Show ${name}" @click=${() => this.dispatchEvent(new RunOpenedEvent(run.id))}>Show</button>`}
+          <button class="quiet" aria-label="Remove ${name} from the log" @click=${remove}>Remove</button>
+        </span>
       </div>
       ${
         open

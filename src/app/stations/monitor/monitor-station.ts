@@ -165,7 +165,7 @@ export class MonitorStation extends StationElement {
         <td class="figure">${fixed(cut.crystalThicknessNm, 1)} nm<div class="under">${fixed(cut.crystalDropHz, 0)} Hz, ${fixed(cut.crystalLeftHz / 1000, 1)} kHz left</div></td>
         <td class="figure">${duration(cut.timeS)}</td>
       </tr>
-      ${cut.note === '' ? nothing : html`<tr><td colspan="10" class="note">${cut.note}</td></tr>`}`;
+      ${cut.note === '' ? nothing : html`<tr><td colspan="11" class="note"><p>${cut.note}</p></td></tr>`}`;
   }
 
   private settings(desk: Desk) {

@@ -67,6 +67,7 @@ export class StackStation extends DeskPanel {
       .place button {
         min-width: var(--cw-touch);
         padding-inline: 0.15em;
+        text-decoration: none;
       }
       .controls {
         display: flex;
