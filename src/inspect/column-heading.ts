@@ -44,7 +44,7 @@ function valueMeaning(text: string): HeadingMeaning | undefined {
 }
 
 function quantityOf(text: string): 'R' | 'T' | 'A' | 'absorbance' | undefined {
-  if (/absorban[cz]|extinktion|optical density|\bO\.?D\.?\b|\bAbs\b/i.test(text)) return 'absorbance';
+  if (/absorban[cz]|extinktion|optical density|\bO\.?D\b|\bAbs\b/i.test(text)) return 'absorbance';
   if (/reflect|reflex|refl\b|r[ée]flex|remission/i.test(text)) return 'R';
   if (/transm|trans\b|durchlass/i.test(text)) return 'T';
   if (/absorpt/i.test(text)) return 'A';

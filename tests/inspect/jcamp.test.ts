@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { decodeOrdinates } from '../../src/inspect/jcamp-ordinates.ts';
 import { readSpectrum } from '../../src/inspect/read-spectrum.ts';
+import { startingWith } from '../support/refusals.ts';
 
 /**
  * The example of the forms of ordinates in JCAMP-DX 4.24 (R. S. McDonald, P. A. Wilks, Appl. Spectrosc. 42, 151,
@@ -37,12 +38,14 @@ describe('ordinates of JCAMP-DX', () => {
   });
 
   it('cannot be asked for without end by a few bytes', () => {
-    expect(() => decodeOrdinates(['400A s99999999'])).toThrow('more than 1000000 points');
-    expect(() => decodeOrdinates(['400 12!'])).toThrow('is no ordinate of JCAMP-DX');
-    expect(() => decodeOrdinates(['400S3'])).toThrow('the repeat "S" follows no ordinate');
-    expect(() => decodeOrdinates(['400J'])).toThrow('a difference follows no ordinate');
-    expect(() => decodeOrdinates(['400 5s99998', '500 1 1 1'])).toThrow('more than 1000000 points');
-    expect(() => decodeOrdinates(['400 1 2', '  ? '])).toThrow('the line "?" has no abscissa');
+    expect(() => decodeOrdinates(['400A s99999999'])).toThrow(/^the spectrum has more than 1000000 points/);
+    expect(() => decodeOrdinates(['400 12!'])).toThrow(/^"!" is no ordinate of JCAMP-DX/);
+    expect(() => decodeOrdinates(['400S3'])).toThrow(/^the repeat "S" follows no ordinate/);
+    expect(() => decodeOrdinates(['400J'])).toThrow(/^a difference follows no ordinate/);
+    expect(() => decodeOrdinates(['400 5s99998', '500 1 1 1'])).toThrow(
+      /^the spectrum has more than 1000000 points/,
+    );
+    expect(() => decodeOrdinates(['400 1 2', '  ? '])).toThrow(/^the line "\?" has no abscissa/);
   });
 
   it('repeat a plain ordinate as well as a difference', () => {
@@ -126,6 +129,6 @@ describe('a spectrum in JCAMP-DX', () => {
     [file(withForm, '400AJJ\n600D\n'), 'the file is damaged'],
     [file(withForm, '400\n'), 'the file announces a spectrum and has no point of it'],
   ])('is refused with what is wrong (%#)', (text, fault) => {
-    expect(() => readSpectrum(text)).toThrow(fault);
+    expect(() => readSpectrum(text)).toThrow(startingWith(fault));
   });
 });

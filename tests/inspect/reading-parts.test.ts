@@ -64,6 +64,8 @@ describe('a heading', () => {
     ['T (%)', { role: 'value', quantity: 'T', scale: 'percent' }],
     ['Reflectance', { role: 'value', quantity: 'R' }],
     ['Transmission / %', { role: 'value', quantity: 'T', scale: 'percent' }],
+    ['OD', { role: 'value', quantity: 'T', scale: 'absorbance' }],
+    ['O.D.', { role: 'value', quantity: 'T', scale: 'absorbance' }],
     ['Abs', { role: 'value', quantity: 'T', scale: 'absorbance' }],
     ['Absorptance', { role: 'value', quantity: 'A' }],
     ['Lens 4, centre', { role: 'unknown' }],

@@ -55,8 +55,8 @@ const stacks: Refusal[] = [
   [() => at(sound, []), 'thicknessNm: 0 thicknesses are given for 1 layers'],
   [() => at(sound, [-1]), 'thicknessNm[0]: -1 nm is below 0 nm'],
   [() => at(sound, [Number.POSITIVE_INFINITY]), 'thicknessNm[0]: Infinity is not a finite number'],
-  [() => at(sound, [50], 1.6), '1.6 rad is not below 1.57'],
-  [() => at(sound, [50], -0.1), '-0.1 rad is below 0 rad'],
+  [() => at(sound, [50], 1.6), 'incidenceRad: 1.6 rad is not below 1.57'],
+  [() => at(sound, [50], -0.1), 'incidenceRad: -0.1 rad is below 0 rad'],
   [
     () => computeSpectrum(sound, Float64Array.of(50), { incidenceRad: [] }),
     'incidenceRad: no angle of incidence',
