@@ -13,7 +13,7 @@ export type Route =
       /** Fingerprint of the printed sheet whose code led here, without hyphens. */
       readonly sheet?: string;
     }
-  | { readonly page: 'traveller'; readonly batchId: string }
+  | { readonly page: 'traveller' | 'cut-table'; readonly batchId: string }
   | { readonly page: 'certificate'; readonly batchId: string; readonly runId: string }
   | { readonly page: 'compare'; readonly batchId: string; readonly withId: string | undefined }
   | { readonly page: 'batches' }
@@ -34,7 +34,8 @@ export function parseRoute(hash: string): Route {
   if (parts[0] === 'materials')
     return { page: 'materials', material: parts[1] || undefined, against: query.get('with') ?? undefined };
   const batchId = parts[0] === 'batch' ? parts[1] || undefined : undefined;
-  if (batchId !== undefined && parts[2] === 'traveller') return { page: 'traveller', batchId };
+  if (batchId !== undefined && (parts[2] === 'traveller' || parts[2] === 'cut-table'))
+    return { page: parts[2], batchId };
   if (batchId !== undefined && parts[2] === 'certificate' && parts[3])
     return { page: 'certificate', batchId, runId: parts[3] };
   if (batchId !== undefined && parts[2] === 'compare')
@@ -57,7 +58,8 @@ export function routeHref(route: Route): string {
         ? '#/'
         : `#/batch/${encodeURIComponent(route.batchId)}/${route.station}${queryText({ run: route.run, sheet: route.sheet })}`;
     case 'traveller':
-      return `#/batch/${encodeURIComponent(route.batchId)}/traveller`;
+    case 'cut-table':
+      return `#/batch/${encodeURIComponent(route.batchId)}/${route.page}`;
     case 'certificate':
       return `#/batch/${encodeURIComponent(route.batchId)}/certificate/${encodeURIComponent(route.runId)}`;
     case 'compare':

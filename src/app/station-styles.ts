@@ -44,6 +44,7 @@ const layoutStyles = css`
   }
   /* A link that stands alone is as easy to hit as a button. */
   .row > a,
+  .head > a,
   .tools > a,
   .deeds > a,
   li > a,

@@ -4,6 +4,7 @@ import { parseRoute, type Route, routeHref } from '../../src/app/routes.ts';
 const routes: Route[] = [
   { page: 'station', batchId: 'lot 7/ä', station: 'monitor' },
   { page: 'traveller', batchId: 'eyepiece' },
+  { page: 'cut-table', batchId: 'eyepiece' },
   { page: 'compare', batchId: 'eyepiece', withId: 'window' },
   { page: 'compare', batchId: 'eyepiece', withId: undefined },
   { page: 'batches' },

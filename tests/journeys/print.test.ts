@@ -38,7 +38,7 @@ function rowsOf(page: Page): Promise<string[]> {
 }
 
 describe.each(['A4', 'Letter'] as const)('on %s', (format) => {
-  it('the traveller of the demo is four clean sheets', async () => {
+  it('the traveller of the demo is four clean sheets, its cut table alone one a side', async () => {
     const { page, context, faults } = await app.open('#/batch/eyepiece-field-lens/traveller');
     await page.locator('.traveller').waitFor();
     const rows = await rowsOf(page);
@@ -47,6 +47,15 @@ describe.each(['A4', 'Letter'] as const)('on %s', (format) => {
     expectClean(sheets, format, 'LW-2611-04');
     expect(rows.length).toBeGreaterThan(30);
     expectRowsWhole(sheets, rows);
+    await page.goto(`${app.url}#/batch/eyepiece-field-lens/monitor`);
+    await page.getByRole('link', { name: 'Cut table to print' }).click();
+    await page.locator('.traveller.cuts').waitFor();
+    const cuts = await rowsOf(page);
+    const cutSheets = await readPdf(await page.pdf({ format }));
+    expect(cutSheets).toHaveLength(2);
+    expectClean(cutSheets, format, 'LW-2611-04');
+    expect(cuts).toHaveLength(12); // three layers, and three lines for what is read, on either side
+    expectRowsWhole(cutSheets, cuts);
     expect(faults).toEqual([]);
     await context.close();
   });

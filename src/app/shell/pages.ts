@@ -14,6 +14,7 @@ const LOADERS: Readonly<Record<Station | Exclude<Route['page'], 'station'>, () =
   monitor: () => import('../stations/monitor/monitor-station.ts'),
   inspect: () => import('../stations/inspect/inspect-station.ts'),
   traveller: () => import('../pages/traveller-page.ts'),
+  'cut-table': () => import('../pages/traveller-page.ts'),
   certificate: () => import('../pages/certificate-page.ts'),
   compare: () => import('../pages/compare-page.ts'),
   batches: () => import('../pages/batches-page.ts'),
@@ -57,7 +58,8 @@ function view(route: Route, bench: Bench, state: BenchState): TemplateResult {
     case 'station':
       return stationView(route, bench, state);
     case 'traveller':
-      return html`<app-traveller-page .bench=${bench} .state=${state}></app-traveller-page>`;
+    case 'cut-table':
+      return html`<app-traveller-page .bench=${bench} .state=${state} .cutsOnly=${route.page === 'cut-table'}></app-traveller-page>`;
     case 'certificate':
       return html`<app-certificate-page .bench=${bench} .state=${state} .runId=${route.runId}></app-certificate-page>`;
     case 'compare':
@@ -94,6 +96,7 @@ function stationView(
 
 const TITLES = {
   traveller: 'Traveller',
+  'cut-table': 'Cut table',
   certificate: 'Certificate',
   compare: 'Compare',
   batches: 'Batches',

@@ -10,12 +10,8 @@ import { plotSvg } from './plot-svg.ts';
 
 /** All that one run of a side is worked from, on sheets of its own. */
 export function sideSection(batch: Batch, surface: SurfacePlan, run: RunPlan): Markup {
-  const name = surface.side === 'front' ? 'Front side' : 'Back side';
   return markup`<section class="side">
-<h2>${name}: coating${surface.own ? '' : ' as the front'}</h2>
-<div class="fill"><span>Run</span><span>Load</span><span>Date</span><span>Operator</span></div>
-${layerTable(batch, surface, run)}
-${surface.own ? traces(run) : undefined}
+${cutting(batch, surface, run)}
 <h3>Charge</h3>
 <div class="scroll" tabindex="0" role="group" aria-label="Charge"><table class="dense"><thead><tr><td></td><th>Material</th><th>Source</th><th class="n">Pockets</th><th class="n">Used by the run</th><th class="n">Charge with reserve</th><th class="blank">Weighed in</th><th class="blank">Weighed out</th></tr></thead>
 <tbody>${run.charge.map(
@@ -25,6 +21,22 @@ ${surface.own ? traces(run) : undefined}
 ${stepTables(run)}
 ${readings(run)}
 </section>`;
+}
+
+/** What a side's layers are cut by, alone. */
+export function cutSection(batch: Batch, surface: SurfacePlan, run: RunPlan): Markup {
+  return markup`<section class="side">
+${cutting(batch, surface, run)}
+${readings(run)}
+</section>`;
+}
+
+function cutting(batch: Batch, surface: SurfacePlan, run: RunPlan): Markup {
+  const name = surface.side === 'front' ? 'Front side' : 'Back side';
+  return markup`<h2>${name}: coating${surface.own ? '' : ' as the front'}</h2>
+<div class="fill"><span>Run</span><span>Load</span><span>Date</span><span>Operator</span></div>
+${layerTable(batch, surface, run)}
+${surface.own ? traces(run) : undefined}`;
 }
 
 function layerTable(batch: Batch, surface: SurfacePlan, { cuts }: RunPlan): Markup {

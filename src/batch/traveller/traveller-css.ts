@@ -74,6 +74,7 @@ export const TRAVELLER_CSS = `
 .traveller .sign div { border-top: 0.7pt solid #111; padding-top: 1mm; }
 .traveller .side { break-before: page; }
 .traveller .side > h2 { margin-top: 0; }
+.traveller.cuts .side:first-of-type { break-before: auto; margin-top: 4mm; }
 .traveller footer { margin-top: 4mm; color: #444; font-size: 8pt; break-inside: avoid; break-before: avoid; }
 @media screen { .traveller { padding: 10mm 0; } }
 @media screen and (max-width: 700px) { .traveller { padding: 4mm; } .traveller .pair, .traveller .sign { grid-template-columns: 1fr; } .traveller .traces { grid-template-columns: repeat(2, 1fr); } .traveller .fill, .traveller header { flex-wrap: wrap; } .traveller header > div:first-child { flex-basis: 100%; } .traveller .scroll { overflow-x: auto; } .traveller .readings { min-width: 34rem; } }

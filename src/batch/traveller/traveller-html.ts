@@ -13,7 +13,7 @@ import { rackSvg } from './load-svg.ts';
 import { lotSection } from './lot-section.ts';
 import { type PageOrigin, printedPage } from './printed-page.ts';
 import { qrSvg } from './qr-svg.ts';
-import { sideSection } from './side-section.ts';
+import { cutSection, sideSection } from './side-section.ts';
 
 /** The traveller as one self-contained page, ready to print on A4 or Letter: no script, no outside file. */
 export function travellerPage(batch: Batch, plan: Plan, origin: PageOrigin): string {
@@ -28,13 +28,33 @@ ${warnings(plan)}
 ${loadSection(batch, plan)}
 ${lotSection(batch, plan)}
 ${cautions(plan)}
-${plan.surfaces.map((surface, index) => {
-  const run = plan.runs[index];
-  return run === undefined ? undefined : sideSection(batch, surface, run);
-})}
+${sides(batch, plan, sideSection)}
 ${signatures()}
-<footer>${batch.invented === undefined ? '' : `${batch.invented} `}Computed by Coatwright ${origin.version} from batch ${batch.id}, fingerprint ${shortFingerprint(origin.fingerprint)}.</footer>
+${origins(batch, origin)}
 </article>`;
+}
+
+/** The cut tables of the traveller alone, with its head: what the technician holds at the monitor. */
+export function cutTableBody(batch: Batch, plan: Plan, origin: PageOrigin): Markup {
+  return markup`<article class="traveller cuts">
+${head(batch, plan, origin)}
+${warnings(plan)}
+<p class="small">Cut table alone; load, charge, steps and cautions stand on the traveller.</p>
+${sides(batch, plan, cutSection)}
+${signatures()}
+${origins(batch, origin)}
+</article>`;
+}
+
+function sides(batch: Batch, { surfaces, runs }: Plan, section: typeof sideSection): (Markup | undefined)[] {
+  return surfaces.map((surface, index) => {
+    const run = runs[index];
+    return run === undefined ? undefined : section(batch, surface, run);
+  });
+}
+
+function origins({ id, invented }: Batch, { version, fingerprint }: PageOrigin): Markup {
+  return markup`<footer>${invented === undefined ? '' : `${invented} `}Computed by Coatwright ${version} from batch ${id}, fingerprint ${shortFingerprint(fingerprint)}.</footer>`;
 }
 
 function head({ id, order }: Batch, { lot }: Plan, { fingerprint }: PageOrigin): Markup {

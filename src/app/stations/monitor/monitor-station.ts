@@ -10,6 +10,7 @@ import { choiceField, type Desk, flagField, numberField } from '../../fields/fie
 import '../../fields/material-field.ts';
 import { downloadText } from '../../download.ts';
 import type { MaterialChosenEvent } from '../../fields/material-field.ts';
+import { routeHref } from '../../routes.ts';
 import '../../shell/change-line.ts';
 import { StationElement } from '../../station-element.ts';
 import { stationStyles } from '../../station-styles.ts';
@@ -134,7 +135,7 @@ export class MonitorStation extends StationElement {
     const side = shownSide(this.state);
     const earlier = new Map(before?.cuts.map((cut) => [cut.id, cut]));
     return html`<div class="group">
-      <div class="head"><h2>Where to cut</h2><button class="quiet" @click=${() => downloadText(`${this.state.batch.id}-cut-table.csv`, cutTableCsv(run), 'text/csv')}>Cut table as CSV</button></div>
+      <div class="head"><h2>Where to cut</h2><a class="small" href=${routeHref({ page: 'cut-table', batchId: this.state.batch.id })}>Cut table to print</a><button class="quiet" @click=${() => downloadText(`${this.state.batch.id}-cut-table.csv`, cutTableCsv(run), 'text/csv')}>Cut table as CSV</button></div>
       <app-choose-panel .bench=${this.bench} .state=${this.state}></app-choose-panel>
       <div class="scroll" tabindex="0" role="group" aria-label="Cut table"><table>
         <thead><tr>
