@@ -12,12 +12,13 @@ import { type PlacesPlan, planPlaces } from '../../src/batch/plan/places-plan.ts
 import { computePlan } from '../../src/batch/plan/plan.ts';
 import type { Plan, RunPlan, SurfacePlan, YieldPlan } from '../../src/batch/plan/plan-types.ts';
 import { computeYield, YIELD_RUNS } from '../../src/batch/plan/yield-plan.ts';
-import { readBatch } from '../../src/batch/read-batch.ts';
 import { runTask } from '../../src/compute/task.ts';
 import offAxisTask from '../../src/compute/tasks/offaxis.ts';
 import { resolveIndex } from '../../src/materials/index-spec.ts';
 import { findMaterial } from '../../src/materials/library.ts';
 import type { ShownFigure } from './figures-shown.ts';
+import { atInspect, type Inspected, inspected } from './known-inspect.ts';
+import { ofWays } from './known-ways.ts';
 
 /** A batch with what the engine makes of it under Node. */
 export interface Computed {
@@ -26,13 +27,17 @@ export interface Computed {
   readonly yields: YieldPlan;
   readonly places: PlacesPlan;
   readonly offAxis: OffAxisAnswer;
+  /** The last run of the log, where something was measured. */
+  readonly inspected: Inspected | undefined;
+  /** All batches that are kept. */
+  readonly shelf: readonly Batch[];
 }
 
 /** The half angle in ° of the cone that the Stack station begins with. */
 const CONE_DEG = 10;
 
-export async function computed(text: string): Promise<Computed> {
-  const batch = readBatch(text);
+/** What the engine makes of one of the batches that are kept. */
+export async function computed(batch: Batch, shelf: readonly Batch[]): Promise<Computed> {
   const plan = computePlan(batch);
   const request = offAxisRequest(batch, batch.surfaces.front, 'front', CONE_DEG);
   return {
@@ -41,14 +46,16 @@ export async function computed(text: string): Promise<Computed> {
     yields: await computeYield(batch, YIELD_RUNS),
     places: planPlaces(batch, plan),
     offAxis: (await runTask(offAxisTask, request)) as OffAxisAnswer,
+    inspected: await inspected(batch),
+    shelf,
   };
 }
 
 /** A station whose figures are known one by one. */
-export type TracedStation = 'order' | 'stack' | 'load' | 'run' | 'monitor';
+export type TracedStation = 'order' | 'stack' | 'load' | 'run' | 'monitor' | 'inspect';
 
 /** Where a figure stands, and the plan's value with its unit as it must be written there. */
-type Known = readonly [where: string, text: string];
+export type Known = readonly [where: string, text: string];
 
 /** Sentences that explain a law and show no figure of the batch. */
 const EXPLANATIONS = [/^A stage pumps from the crossover/, /^The rate falls as 1\/t\./];
@@ -87,7 +94,15 @@ export function knownAt(station: TracedStation, computed: Computed): Known[] {
     case 'load':
       return atLoad(computed);
     case 'run':
-      return [...atRun(computed, run), ...ofSteps(run), ...ofCost(computed), ...ofCalendar(computed)];
+      return [
+        ...atRun(computed, run),
+        ...ofSteps(run),
+        ...ofCost(computed),
+        ...ofCalendar(computed),
+        ...ofWays(computed),
+      ];
+    case 'inspect':
+      return atInspect(computed);
     case 'monitor':
       return atMonitor(computed, run);
   }
@@ -153,6 +168,9 @@ function atStack({ batch, yields, offAxis }: Computed, surface: SurfacePlan): Kn
       [`${index + 1} | Index`, fixed(layer.referenceIndex, 4)],
       [`${index + 1} | Sensitivity`, fixed(own.sensitivity[index]! / Math.max(...own.sensitivity), 2)],
     ]),
+    ...(surface.curves.length < 2 ? [] : surface.curves).map(
+      ({ incidenceDeg }): Known => ['text', String(incidenceDeg)],
+    ),
     ...requirements.flatMap((verdict): Known[] => [
       ['text', verdict.text],
       ['text', significant(verdict.valuePercent, 3)],
@@ -262,7 +280,7 @@ function atRun({ batch, plan, yields }: Computed, run: RunPlan): Known[] {
     ['material for the lot', `${significant(lot.chargeG)} g`],
     ['cost a good lens, by the computed yield', `${fixed(costed.cost.perGoodLens, 2)} ${lot.currency}`],
     ...run.charge.flatMap((charge): Known[] => [
-      [`${charge.label} | Source`, charge.source],
+      [`What to weigh in | ${charge.label} | Source`, charge.source],
       [`${charge.label} | Pockets`, String(charge.pockets)],
       [`${charge.label} | Used`, `${significant(charge.netMassG)} g`],
       [`${charge.label} | With reserve`, `${significant(charge.massG)} g`],
@@ -272,7 +290,10 @@ function atRun({ batch, plan, yields }: Computed, run: RunPlan): Known[] {
       `Pockets over the lot of ${counted(lot.runs, 'run')}; filled up between runs, as late as the reserve allows.`,
     ],
     ...lot.pockets.flatMap((pocket): Known[] => [
-      [`${pocket.label} | Source`, `${pocket.source}, ${counted(pocket.pockets, 'pocket')}`],
+      [
+        `Pockets over the lot | ${pocket.label} | Source`,
+        `${pocket.source}, ${counted(pocket.pockets, 'pocket')}`,
+      ],
       [`${pocket.label} | Pockets hold`, `${significant(pocket.capacityG)} g`],
       [`${pocket.label} | Used a run`, `${significant(pocket.perRunG)} g`],
       [`${pocket.label} | Stays in`, `${significant(pocket.leastG)} g`],
