@@ -1,6 +1,7 @@
 import './shell/app-shell.ts';
+import { capital } from '../base/format.ts';
 import { Bench } from './bench.ts';
-import { yieldInWorker } from './compute-workers.ts';
+import { tellOfKilledWorkers, yieldInWorker } from './compute-workers.ts';
 import { parseRoute } from './routes.ts';
 import type { AppShell } from './shell/app-shell.ts';
 import { BatchShelf } from './storage/batch-shelf.ts';
@@ -13,6 +14,9 @@ const { batchId: wanted } = { batchId: undefined, ...parseRoute(location.hash) }
 const shell = document.querySelector('app-shell') as AppShell;
 const bench = await start();
 shell.bench = bench;
+tellOfKilledWorkers((sentence) =>
+  bench.notices.post({ id: 'killed-worker', kind: 'news', text: `${capital(sentence)}.` }),
+);
 bench.computeYieldsBy(yieldInWorker());
 (window.requestIdleCallback ?? setTimeout)(() => {
   void bench.loadLibrary();

@@ -3,9 +3,14 @@ import { unreachable } from '../base/assert.ts';
 import { InputError } from '../base/errors.ts';
 import type { WorkerApi, WorkerOutcome } from './worker-api.ts';
 
-/** What the client needs of a worker: the browser's `Worker` has it. */
+/**
+ * What the client needs of a worker: the browser's `Worker` has it. An event `gone` says that the worker has ended without
+ * having been told to; who makes the worker sees to it (`life-lock.ts`).
+ */
 export interface WorkerThread extends Comlink.Endpoint {
   terminate(): void;
+  /** Told in a sentence that the worker was killed with a question open, which another one is asked now. */
+  askedAgain?(sentence: string): void;
 }
 
 export interface AskOptions {
@@ -20,20 +25,30 @@ export class WorkerFault extends Error {
   override name = 'WorkerFault';
 }
 
+/** The worker has ended by itself or was ended from outside. */
+class WorkerGone extends WorkerFault {
+  constructor() {
+    super('the calculation was ended from outside, perhaps for want of memory');
+  }
+}
+
 /** How long a task may take to stop by itself before its worker is ended. */
 const GRACE_MS = 150;
 const HUNG_AFTER_MS = 120_000;
+
+type Question = readonly [name: string, request: unknown, options: AskOptions, signal: AbortSignal];
 
 /** A worker that lives, and what is to be done when it breaks down. */
 interface Live {
   readonly thread: WorkerThread;
   readonly api: Comlink.Remote<WorkerApi>;
-  onBroken: (sentence: string) => void;
+  onBroken: (fault: WorkerFault) => void;
 }
 
 /**
  * One line of questions to a worker, the newest first: a new question ends the one before, whose promise is rejected
- * with an `AbortError`. A worker that throws, hangs or is killed is replaced by a new one at the next question.
+ * with an `AbortError`. A worker that throws or hangs is replaced by a new one at the next question. The question of one that
+ * is killed goes to a new one at once, but not a second time: it may be the question that kills.
  */
 export class TaskClient {
   readonly #start: () => WorkerThread;
@@ -59,30 +74,37 @@ export class TaskClient {
     const signal = options.signal === undefined ? own.signal : AbortSignal.any([own.signal, options.signal]);
     await this.#idle;
     signal.throwIfAborted();
-    const job = this.#run(name, request, options, signal);
+    const job = this.#runTwice(name, request, options, signal);
     this.#idle = job.catch(() => undefined);
     return answerOf<Answer>(await orAborted(job, signal));
   }
 
   /** Ends the worker; the next question starts a new one. */
   close(): void {
-    if (this.#live !== undefined) this.#end(this.#live, 'the worker was closed');
+    if (this.#live !== undefined) this.#end(this.#live, new WorkerFault('the worker was closed'));
+  }
+
+  /** One question, to a second worker where the first one is killed. */
+  async #runTwice(...[name, request, options, signal]: Question): Promise<WorkerOutcome> {
+    const { thread } = this.#living();
+    try {
+      return await this.#run(name, request, options, signal);
+    } catch (error) {
+      if (!(error instanceof WorkerGone) || signal.aborted) throw error;
+      thread.askedAgain?.(`${error.message}; it has begun anew`);
+      return this.#run(name, request, options, signal);
+    }
   }
 
   /** One question to the worker, with its watchers: settles when the worker has done with it or is gone. */
-  async #run(
-    name: string,
-    request: unknown,
-    options: AskOptions,
-    signal: AbortSignal,
-  ): Promise<WorkerOutcome> {
+  async #run(...[name, request, options, signal]: Question): Promise<WorkerOutcome> {
     const live = this.#living();
     const { progress, hungAfterMs = HUNG_AFTER_MS } = options;
     let isOver = false;
     let timer: ReturnType<typeof setTimeout> | undefined;
     const endAfter = (ms: number, sentence: string) => {
       clearTimeout(timer);
-      timer = setTimeout(() => this.#end(live, sentence), ms);
+      timer = setTimeout(() => this.#end(live, new WorkerFault(sentence)), ms);
     };
     const watch = () =>
       endAfter(hungAfterMs, `the calculation gave no answer within ${hungAfterMs / 1000} s and was ended`);
@@ -99,7 +121,7 @@ export class TaskClient {
     watch();
     try {
       return await new Promise<WorkerOutcome>((resolve, reject) => {
-        live.onBroken = (sentence) => reject(new WorkerFault(sentence));
+        live.onBroken = reject;
         live.api.run(name, request, Comlink.proxy(hear)).then(resolve, reject);
       });
     } finally {
@@ -115,16 +137,17 @@ export class TaskClient {
     const thread = this.#start();
     const live: Live = { thread, api: Comlink.wrap<WorkerApi>(thread), onBroken: () => undefined };
     thread.addEventListener('error', () =>
-      this.#end(live, 'the calculation broke down; it will start afresh'),
+      this.#end(live, new WorkerFault('the calculation broke down; it will start afresh')),
     );
+    thread.addEventListener('gone', () => this.#end(live, new WorkerGone()));
     this.#live = live;
     return live;
   }
 
-  #end(live: Live, sentence: string): void {
+  #end(live: Live, fault: WorkerFault): void {
     live.thread.terminate();
     if (this.#live === live) this.#live = undefined;
-    live.onBroken(sentence);
+    live.onBroken(fault);
   }
 }
 

@@ -101,18 +101,53 @@ describe('a client of a worker', () => {
     expect(await client.ask('plan', 'next')).toBe('next');
   });
 
+  it('puts the question of a worker that was killed to a second one, says so, and to no third', async () => {
+    const told: string[] = [];
+    let asked = 0;
+    const run: WorkerApi['run'] = async (_, request) => {
+      asked++;
+      return asked === 1 || request === 'deadly' ? new Promise(() => undefined) : answer(request);
+    };
+    const client = new TaskClient(() =>
+      Object.assign(new NearThread(run), { askedAgain: (sentence: string) => told.push(sentence) }),
+    );
+    const killAtQuestion = async (count: number) => {
+      await expect.poll(() => asked, { interval: 5, timeout: 30_000 }).toBe(count);
+      NearThread.made.at(-1)!.dispatchEvent(new Event('gone'));
+    };
+    const once = client.ask('plan', 'once');
+    await killAtQuestion(1);
+    expect(await once).toBe('once');
+    const twice = client.ask('plan', 'deadly').catch((error: Error) => [error.name, error.message]);
+    await killAtQuestion(3);
+    await killAtQuestion(4);
+    const sentence = 'the calculation was ended from outside, perhaps for want of memory';
+    expect(await twice).toEqual(['WorkerFault', sentence]);
+    expect(told).toEqual([`${sentence}; it has begun anew`, `${sentence}; it has begun anew`]);
+    expect(await client.ask('plan', 'next')).toBe('next');
+    expect(NearThread.made).toHaveLength(4);
+  });
+
+  it('replaces a worker that is killed while it is idle at the next question', async () => {
+    const client = new TaskClient(() => new NearThread(async (_, request) => answer(request)));
+    await client.ask('plan', 1);
+    NearThread.made[0]!.dispatchEvent(new Event('gone'));
+    expect(await client.ask('plan', 2)).toBe(2);
+    expect(NearThread.made.map(({ isEnded }) => isEnded)).toEqual([true, false]);
+  });
+
   it('takes a worker that reports progress for alive, however long it works', async () => {
     const client = new TaskClient(
       () =>
         new NearThread(async (_, __, progress) => {
           for (let step = 1; step <= 8; step++) {
-            await later(20);
+            await later(150);
             progress?.(step / 8, 'working');
           }
           return answer('done');
         }),
     );
-    expect(await client.ask('plan', {}, { hungAfterMs: 100 })).toBe('done');
+    expect(await client.ask('plan', {}, { hungAfterMs: 1000 })).toBe('done');
     expect(NearThread.made.map(({ isEnded }) => isEnded)).toEqual([false]);
   });
 

@@ -137,18 +137,32 @@ describe('a worker', () => {
     expect(await page.getByText('The expected yield is missing').count()).toBe(0);
   });
 
-  it('that hangs, or was killed, is replaced at the next edit', async () => {
+  it('that hangs is replaced at the next edit', async () => {
+    const before = await presentYield();
+    page.workers().forEach(hang);
+    await setThickness('131');
+    await page.waitForTimeout(500); // the question is asked of a worker that will not answer
+    expect(await strip()).toContain('updating');
+    await setThickness('125');
+    expect(await presentYield()).not.toBe(before);
+  });
+
+  it('that is killed, or ends by itself, is replaced at once, is asked again, and the screen says so', async () => {
+    const said = page.getByText('was ended from outside, perhaps for want of memory; it has begun anew');
+    const end = () => Promise.all(page.workers().map((worker) => worker.evaluate(() => close())));
     for (const [thickness, spoil] of [
-      ['125', () => page.workers().forEach(hang)],
       ['127', () => page.evaluate('kill()')],
+      ['129', end],
     ] as const) {
       const before = await presentYield();
-      await spoil();
-      await setThickness('131');
-      await page.waitForTimeout(500); // the question is asked of a worker that will not answer
-      expect(await strip()).toContain('updating');
+      await page.evaluate('hold()');
       await setThickness(thickness);
+      await page.waitForTimeout(500); // the question is asked
+      await spoil();
+      await said.waitFor();
+      await page.evaluate('release()');
       expect(await presentYield()).not.toBe(before);
+      await page.getByRole('button', { name: 'Put this message away' }).click();
     }
   });
 
