@@ -10,27 +10,32 @@ export interface PlanOutcome {
   readonly fault: InputError | undefined;
 }
 
-/** Plans of the documents that are at hand. A plan follows from its document alone, so each is computed once; the run log changes none. */
+/** Documents whose plans are kept: more than a reader walks back and forth between, fewer than the history of a day holds. */
+const MOST_KEPT = 32;
+
+/** Plans of the documents that were looked at last. A plan follows from its document alone; the run log changes none. */
 export class PlanBook {
-  readonly #outcomes = new WeakMap<Batch, PlanOutcome>();
+  readonly #outcomes = new Map<Batch, PlanOutcome>();
   readonly #compute: (batch: Batch) => Plan;
-  #latest: Batch | undefined;
 
   /** `compute` is an argument so that tests can count its calls. */
   constructor(compute: (batch: Batch) => Plan = computePlan) {
     this.#compute = compute;
   }
 
-  /** The plan of a document, computed now where it is not known yet. Faults of the program itself are thrown. */
+  /** The plan of a document, computed now where it is not known. Faults of the program itself are thrown. */
   of(batch: Batch): PlanOutcome {
-    const known = this.#outcomes.get(batch);
-    if (known !== undefined) return known;
-    const latest = this.#latest;
-    const outcome =
-      latest !== undefined && plansAlike(latest, batch) ? this.#outcomes.get(latest)! : this.#ask(batch);
-    this.#latest = batch;
+    const outcome = this.#outcomes.get(batch) ?? this.#asLatest(batch) ?? this.#ask(batch);
+    this.#outcomes.delete(batch);
     this.#outcomes.set(batch, outcome);
+    if (this.#outcomes.size > MOST_KEPT) this.#outcomes.delete(this.#outcomes.keys().next().value!);
     return outcome;
+  }
+
+  /** The plan of the document that was looked at last, where it is this one's too. */
+  #asLatest(batch: Batch): PlanOutcome | undefined {
+    const latest = [...this.#outcomes.keys()].at(-1);
+    return latest !== undefined && plansAlike(latest, batch) ? this.#outcomes.get(latest) : undefined;
   }
 
   #ask(batch: Batch): PlanOutcome {

@@ -11,6 +11,7 @@ import { factChanges, headline, stationFacts } from '../../src/app/stations/stat
 import { BatchShelf, freeId } from '../../src/app/storage/batch-shelf.ts';
 import { MemoryStorage } from '../../src/app/storage/memory-storage.ts';
 import type { Batch } from '../../src/batch/document.ts';
+import type { Plan } from '../../src/batch/plan/plan-types.ts';
 import { readBatch } from '../../src/batch/read-batch.ts';
 
 const demo = (): Batch =>
@@ -53,6 +54,22 @@ describe('the book of plans', () => {
     const small = { ...batch, fixture: { ...batch.fixture, rackDiameterMm: 40 } };
     expect(book.of(small).plan).toBeUndefined();
     expect(book.of(small).fault?.path).toBe('fixture.rackDiameterMm');
+  });
+
+  it('keeps the plans of the documents that were looked at last, not those of a day', () => {
+    let computed = 0;
+    const book = new PlanBook(() => {
+      computed++;
+      return {} as Plan;
+    });
+    const batches = Array.from({ length: 100 }, (_, index) => withLens(40, 20 + index / 10));
+    for (const batch of batches) book.of(batch);
+    for (const batch of batches.slice(-30)) book.of(batch);
+    expect(computed).toBe(100);
+    book.of(batches[0]!);
+    expect(computed).toBe(101);
+    book.of({ ...batches[0]!, runs: [] });
+    expect(computed).toBe(101);
   });
 });
 
