@@ -32,4 +32,14 @@ describe('a table', () => {
     const quoted = `"'${text.replaceAll('"', '""')}"`;
     expect(csvText([text], [[text]])).toBe(`${quoted}\r\n${quoted}\r\n`);
   });
+
+  // OWASP, same page: "field separator (e.g., ',' or ';')"; a spreadsheet that parts at semicolons sees no quote inside a cell.
+  it.each([
+    ['lot 1;=1+1', "lot 1;'=1+1"],
+    ['lot 1;"=1+1"; @A1', `lot 1;'""=1+1"";' @A1`],
+    ['lot 1\n=1+1', "lot 1\n'=1+1"],
+    ['lot 1\t-1+1', "lot 1\t'-1+1"],
+  ])('disarms a formula behind what other spreadsheets part cells at: %j', (text, disarmed) => {
+    expect(csvText(['name'], [[text]])).toBe(`name\r\n"${disarmed}"\r\n`);
+  });
 });
