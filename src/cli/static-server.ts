@@ -1,4 +1,6 @@
+import { existsSync } from 'node:fs';
 import { createServer, type Server } from 'node:http';
+import { join } from 'node:path';
 import sirv from 'sirv';
 
 /**
@@ -31,12 +33,14 @@ export const SECURITY_HEADERS: Readonly<Record<string, string>> = {
 
 /**
  * A server of the files that lie in `folder` when it is made, and of nothing else. Only GET and HEAD; what
- * is not there is answered with 404 and a sentence.
+ * is not there, or no longer, is answered with 404 and a sentence. Files are given whole: a range may be ignored (RFC 9110,
+ * section 14.2), and one that ends before it begins would end the program.
  */
 export function staticServer(folder: string): Server {
   const serveFile = sirv(folder, {
     etag: true,
     setHeaders: (response, path) => {
+      if (!existsSync(join(folder, path === '/' ? 'index.html' : path))) throw new Error(`${path} is gone`);
       // Files under /assets/ carry a hash of their content in their name.
       const lasting = path.startsWith('/assets/');
       response.setHeader('Cache-Control', lasting ? 'public, max-age=31536000, immutable' : 'no-cache');
@@ -54,6 +58,12 @@ export function staticServer(folder: string): Server {
       refuse(405, `This server answers GET and HEAD, not ${request.method}.`);
       return;
     }
-    serveFile(request, response, () => refuse(404, 'There is no such page here.'));
+    const refuseLost = () => refuse(404, 'There is no such page here.');
+    delete request.headers.range;
+    try {
+      serveFile(request, response, refuseLost);
+    } catch {
+      refuseLost();
+    }
   });
 }

@@ -31,9 +31,10 @@ afterAll(() => {
 function ask(
   path: string,
   method = 'GET',
+  headers: NodeJS.Dict<string> = {},
 ): Promise<{ status: number; headers: NodeJS.Dict<string | string[]>; body: string }> {
   return new Promise((resolve, reject) => {
-    const sent = request({ host: '127.0.0.1', port, path, method }, (response) => {
+    const sent = request({ host: '127.0.0.1', port, path, method, headers }, (response) => {
       let body = '';
       response.on('data', (chunk) => {
         body += chunk;
@@ -69,6 +70,27 @@ describe('the local server', () => {
     const { status, body } = await ask(path);
     expect(status).toBe(404);
     expect(body).not.toContain('secret');
+  });
+
+  it.each(['bytes=5-1', 'bytes=9999999-', 'bytes=-1', 'bytes=x'])(
+    'gives the whole file where a range is asked for, be it sound or not: %s',
+    async (Range) => {
+      expect(await ask('/assets/a-1234.js', 'GET', { Range })).toMatchObject({
+        status: 200,
+        body: 'export {};',
+      });
+    },
+  );
+
+  it('goes on where a file has been taken away since, as by a new build', async () => {
+    const file = join(folder, 'app', 'assets', 'a-1234.js');
+    rmSync(file);
+    expect(await ask('/assets/a-1234.js')).toMatchObject({
+      status: 404,
+      body: 'There is no such page here.\n',
+    });
+    writeFileSync(file, 'export {};');
+    expect(await ask('/assets/a-1234.js')).toMatchObject({ status: 200 });
   });
 
   it('answers only GET and HEAD', async () => {
