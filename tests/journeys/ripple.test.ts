@@ -148,7 +148,9 @@ describe('a worker', () => {
   });
 
   it('that is killed, or ends by itself, is replaced at once, is asked again, and the screen says so', async () => {
-    const said = page.getByText('was ended from outside, perhaps for want of memory; it has begun anew');
+    const said = page.locator('.notice', {
+      hasText: 'was ended from outside, perhaps for want of memory; it has begun anew',
+    });
     const end = () => Promise.all(page.workers().map((worker) => worker.evaluate(() => close())));
     for (const [thickness, spoil] of [
       ['127', () => page.evaluate('kill()')],
@@ -162,7 +164,8 @@ describe('a worker', () => {
       await said.waitFor();
       await page.evaluate('release()');
       expect(await presentYield()).not.toBe(before);
-      await page.getByRole('button', { name: 'Put this message away' }).click();
+      expect(await page.getByText('The expected yield is missing').count()).toBe(0);
+      await said.getByRole('button', { name: 'Put this message away' }).click();
     }
   });
 
