@@ -95,7 +95,7 @@ describe('an edit of the demo', () => {
     const { page } = visit;
     await goTo(page, 'Monitor');
     const before = await figure(page, 'R mean');
-    await setQuantity(page, 'Wavelength where a layer has no own', '500');
+    await setQuantity(page, 'Wavelength, unless a layer has its own', '500');
     expect(await said(page, 'app-change-line')).toMatch(/layer \d.*→/);
     expect(await figure(page, 'R mean')).toBe(before);
     await goTo(page, 'Stack');

@@ -11,7 +11,7 @@ const visit = visitInOneWindow('#/materials/mgf2');
 const TABLE = 'wavelength (nm);n;k\n350;1,62;0,001\n500;1,60;0\n700;1,59;0\n1200;1,58;0\n';
 
 async function importText(page: Page, name: string, text: string): Promise<void> {
-  await page.getByRole('button', { name: 'Import one' }).click();
+  await page.getByRole('button', { name: 'Import a material' }).click();
   await page
     .locator('app-material-maker input[type="file"]')
     .setInputFiles({ name, mimeType: 'text/plain', buffer: Buffer.from(text) });
@@ -106,7 +106,7 @@ describe("the shop's own materials", () => {
 
   it('may be an expression, which is computed again after the page is opened anew', async () => {
     const { page } = visit;
-    await page.getByRole('button', { name: 'Make one' }).click();
+    await page.getByRole('button', { name: 'Make a material' }).click();
     await page.getByLabel('Made from').selectOption('expression');
     await page.getByRole('textbox', { name: 'Name' }).fill('Formula film');
     await page.getByRole('textbox', { name: 'n =' }).fill('1.5 + 0.004 / um^2 + window');

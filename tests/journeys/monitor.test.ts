@@ -122,7 +122,7 @@ describe('the monitor station', () => {
 
   it('flags a monitoring wavelength outside the data in the table and on the traveller', async () => {
     const { page } = visit;
-    await setQuantity(page, 'Wavelength where a layer has no own', '9000');
+    await setQuantity(page, 'Wavelength, unless a layer has its own', '9000');
     expect(await said(page, 'app-monitor-station')).toContain('has no data at 9000 nm');
     await page.goto(`${visit.app.url}#/batch/eyepiece-field-lens/traveller`);
     await page.locator('app-traveller-page h1').first().waitFor();

@@ -77,8 +77,8 @@ export class MaterialsPage extends StationElement {
     return html`<div class="stack" @dragover=${(event: DragEvent) => event.preventDefault()} @drop=${this.onDrop}>
       <div class="row head">
         <h1>Materials</h1>
-        <button @click=${() => this.make(newDraft('variant', shown))}>Make one</button>
-        <button @click=${() => this.make(newDraft('text', undefined))}>Import one</button>
+        <button @click=${() => this.make(newDraft('variant', shown))}>Make a material</button>
+        <button @click=${() => this.make(newDraft('text', undefined))}>Import a material</button>
       </div>
       ${this.damaged.map((one) => this.damagedNote(one))}
       <div class="bench">

@@ -41,7 +41,7 @@ export function materialFacts(record: MaterialRecord, usedAtC: number): Template
       ${fact('Cited as', source.cites)}
       ${source.doi === undefined ? nothing : fact('DOI', source.doi.join(', '))}
       ${source.dataset === undefined ? nothing : fact('Data set', source.dataset, [source.file, source.commit === undefined ? undefined : `state ${source.commit.slice(0, 10)}`].filter(Boolean).join(', '))}
-      ${source.note === undefined ? nothing : fact('On the way', source.note)}
+      ${source.note === undefined ? nothing : fact('Changed on the way', source.note)}
       ${fact('How it came here', source.provenance)}
     </dl>
   </div>`;

@@ -197,7 +197,7 @@ export class MonitorStation extends StationElement {
             ['none', 'reflects nothing (ground, wedged)'],
             ['bare', 'bare and polished'],
           ])}
-          ${numberField(desk, ['monitor', 'wavelengthNm'], 'Wavelength where a layer has no own', { name: 'Monitoring wavelength' })}
+          ${numberField(desk, ['monitor', 'wavelengthNm'], 'Wavelength, unless a layer has its own', { name: 'Monitoring wavelength' })}
           ${choiceField(desk, ['monitor', 'signal'], 'Signal', [
             ['R', 'reflected'],
             ['T', 'transmitted'],
@@ -219,13 +219,13 @@ export class MonitorStation extends StationElement {
           ${further('gainPercent', 'Gain error, once a witness')} ${further('rateCorrelationS', 'Rate noise lasts')}
           ${further('rateDecayPercentPerMin', 'Source dies away by')} ${further('spitsPerMin', 'Spits')} ${further('spitNm', 'A spit adds')}
           ${further('toolingPercent', 'Tooling scatter, each layer')} ${further('toolingDriftPercent', 'Tooling drift, layer to layer')}
-          ${further('indexPercent', 'Index off its record')}
+          ${further('indexPercent', 'Index, off its record by')}
         </div>
         <h3>Crystals as they age</h3>
         <p class="small soft">Holder, frequency and budget stand at the run. A crystal that has used a part of its budget reads off and jitters by that part of the figures here. It is lost once it has used its life, drawn about the average; the display then goes on by set rate and clock, and a fresh one is turned in before the next layer. Shops report lives from well below to twice the budget (common practice, no source): take yours from the run log.</p>
         <div class="fields">
           ${further('crystalLifePercent', 'Life on average, of the budget')} ${further('crystalLifeScatterPercent', 'Life scatters by')}
-          ${further('crystalAgedNoiseNm', 'Used up it jitters by')} ${further('crystalAgedShiftPercent', 'Used up it reads off by')}
+          ${further('crystalAgedNoiseNm', 'Used up, it jitters by')} ${further('crystalAgedShiftPercent', 'Used up, it reads off by')}
         </div>
         </div>
       </details>

@@ -165,7 +165,7 @@ export function chamberFields(desk: Desk): TemplateResult {
       ${numberField(desk, ['chamber', 'crystals', 'count'], 'Crystals in the holder')}
       ${numberField(desk, ['chamber', 'crystals', 'frequencyHz'], 'Frequency, fresh', { displayUnit: 'MHz', name: 'Crystal frequency' })}
       ${numberField(desk, ['chamber', 'crystals', 'budgetHz'], 'Changed after a drop of', { name: 'Crystal budget' })}
-      ${numberField(desk, ['chamber', 'crystals', 'changeS'], 'Change takes', { name: 'Crystal change' })}
+      ${numberField(desk, ['chamber', 'crystals', 'changeS'], 'A change takes', { name: 'Crystal change' })}
       ${numberField(desk, ['chamber', 'crystals', 'offsetMm'], "From the machine's axis", { optional: true, usual: 0, name: 'Crystal: distance from the axis' })}
       ${numberField(desk, ['chamber', 'crystals', 'heightMm'], 'Above the sources', { optional: true, usual: batch.fixture.heightMm, name: 'Crystal: height' })}
       ${numberField(desk, ['chamber', 'crystals', 'price'], 'Price of a crystal', { optional: true })}
