@@ -16,7 +16,7 @@ export async function tryMutants(work, mutants, testFiles) {
   mkdirSync(work, { recursive: true });
   const logFile = `${work}/events.jsonl`;
   const { code, mutants: byId } = await withSwitches(mutants);
-  writeFileSync(`${work}/code.json`, JSON.stringify(code));
+  writeFileSync(`${work}/code.json`, JSON.stringify({ code, ids: Object.keys(byId) }));
   writeFileSync(logFile, '');
   const environment = { COATWRIGHT_MUTANT_LOG: logFile, COATWRIGHT_MUTANT_CODE: `${work}/code.json` };
   const read = () =>
