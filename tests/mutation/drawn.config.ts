@@ -3,10 +3,9 @@ import { relative, sep } from 'node:path';
 import { defineConfig } from 'vitest/config';
 
 /** Code with switches for mutants, by the name of its file. */
-const switched = JSON.parse(readFileSync(process.env.COATWRIGHT_MUTANT_CODE!, 'utf8')) as Record<
-  string,
-  string
->;
+const { code: switched } = JSON.parse(readFileSync(process.env.COATWRIGHT_MUTANT_CODE!, 'utf8')) as {
+  code: Record<string, string>;
+};
 
 /** Tests as they are, over code with switches for mutants: `drawn.mjs` calls them. */
 export default defineConfig({
