@@ -12,11 +12,21 @@ export interface GivenStack {
   readonly groups?: readonly (number | undefined)[];
 }
 
+/** Evaluations of the merit that a refinement may take. */
+const MOST_EVALUATIONS = 1000;
+
+export interface RefineStackOptions {
+  /** The time (`Date.now`, ms) at which it ends with the best it has, converged or not. */
+  readonly untilMs?: number;
+  /** Told before each evaluation what share of the evaluations allowed is behind. */
+  readonly progress?: (fraction: number) => void;
+}
+
 /** Changes the thicknesses of a given stack only. @throws InputError as `searchProblem`, or without layers. */
 export function refineStack(
   problem: DesignProblem,
   start: GivenStack,
-  stop?: (evaluations: number, value: number) => boolean,
+  { untilMs = Number.POSITIVE_INFINITY, progress }: RefineStackOptions = {},
 ): DesignResult {
   if (start.layers.length === 0)
     throw new InputError('start', 'the list is empty; to refine takes the layers to begin with');
@@ -34,13 +44,25 @@ export function refineStack(
     ...(start.groups === undefined ? {} : { groups: start.groups }),
     ...(problem.maxTotalNm === undefined ? {} : { maxTotalNm: problem.maxTotalNm }),
   };
+  let asked = 0;
+  let wasLate = false;
+  const stop = () => {
+    progress?.(Math.min(1, asked++ / MOST_EVALUATIONS));
+    wasLate ||= Date.now() > untilMs;
+    return wasLate;
+  };
   const { thicknessNm } = refineThickness(new Merit(search.grid, materials), thickness, {
     bounds,
     sharpness: [8, ...FINISH],
-    maxEvaluations: 1000,
+    maxEvaluations: MOST_EVALUATIONS,
     relativeTolerance: 1e-10,
-    ...(stop === undefined ? {} : { stop }),
+    stop,
   });
   const stack = stackFrom(problem, search.grid, { materials, thicknessNm });
-  return { stacks: [stack], starts: 1, warnings: designWarnings(problem, stack) };
+  const warnings = designWarnings(problem, stack, 'by refining these layers');
+  if (wasLate)
+    warnings.push(
+      'The time limit ended the refinement before it had settled; refining again goes on from here.',
+    );
+  return { stacks: [stack], starts: 1, warnings };
 }

@@ -1,4 +1,5 @@
 import { InputError } from '../base/errors.ts';
+import { counted } from '../base/format.ts';
 import {
   type DesignProblem,
   FINAL_POINTS,
@@ -13,8 +14,9 @@ import { refineThickness } from './refine.ts';
 import type { GivenStack } from './refine-stack.ts';
 import { refineForYield, yieldOf } from './robust-stack.ts';
 import type { Draft } from './search/search-problem.ts';
-import { type JobRunner, synthesize } from './search/synthesize.ts';
+import { type JobRunner, type Synthesis, synthesize } from './search/synthesize.ts';
 import { tidy } from './search/tidy.ts';
+import { meetsAll, plainestOfEquals, shortList } from './short-list.ts';
 import { startingStacks } from './starting-stacks.ts';
 import type { LayerErrors } from './tolerance/trial-plan.ts';
 
@@ -49,17 +51,19 @@ export async function searchStacks(problem: DesignProblem, options: SearchOption
   );
   const result = await synthesize(search, { ...options, starts });
   const fine = searchProblem(problem, FINAL_POINTS);
-  const finished = [...result.drafts.slice(0, FINISHED), ...result.fewerLayers.slice(0, 2)]
+  const finished = worthFinishing(problem, fine, result)
     .map((draft) => finish(fine, draft))
     .filter((draft) => isWithinTotal(problem, draft.thicknessNm))
     .sort((one, other) => one.merit - other.merit);
   if (finished.length === 0)
     throw new InputError('maxTotalNm', `no stack within ${problem.maxTotalNm} nm was found`);
-  let stacks = distinct(finished).map((draft) => stackFrom(problem, fine.grid, draft));
+  let stacks = plainestOfEquals(distinct(finished).map((draft) => stackFrom(problem, fine.grid, draft)));
   const { errors, wantsRobust = false, seed } = options;
   if (errors !== undefined) {
     const robust = wantsRobust
-      ? stacks.map((stack) => stackFrom(problem, fine.grid, refineForYield(fine, stack, errors, seed)))
+      ? shortList(stacks, FINISHED, fine).map((stack) =>
+          stackFrom(problem, fine.grid, refineForYield(fine, stack, errors, seed)),
+        )
       : [];
     stacks = [...stacks, ...robust]
       .filter(({ layers }) =>
@@ -74,13 +78,32 @@ export async function searchStacks(problem: DesignProblem, options: SearchOption
       stacks = distinct(stacks.map(draftOf)).map((draft) => stacks.find((stack) => isOf(stack, draft))!);
     }
   }
-  stacks = stacks.slice(0, SHOWN);
-  const warnings = designWarnings(problem, stacks[0]!);
+  stacks = shortList(stacks, SHOWN, fine);
+  const warnings = designWarnings(
+    problem,
+    stacks[0]!,
+    `with these materials and at most ${counted(problem.maxLayers, 'layer')}`,
+  );
   if (result.wasLate)
     warnings.push(
       'The time limit ended the search before its planned work was done, so another run may find another stack.',
     );
   return { stacks, starts: result.starts, warnings };
+}
+
+/** The best, and plainer ones: what takes fewer layers or fewer materials and may well do. */
+function worthFinishing(
+  problem: DesignProblem,
+  { grid }: Search,
+  { drafts, fewerLayers, fewerMaterials }: Synthesis,
+): Draft[] {
+  const fewest = fewerLayers.findLastIndex((draft) => meetsAll(stackFrom(problem, grid, draft)));
+  const worth = [
+    ...drafts.slice(0, FINISHED),
+    ...fewerLayers.filter((_, place) => place < 2 || Math.abs(place - fewest) < 2),
+    ...fewerMaterials.filter(({ materials }) => materials.length > 1),
+  ];
+  return [...new Set(worth)];
 }
 
 function isOf({ layers }: FoundStack, { thicknessNm, materials }: Draft): boolean {

@@ -150,7 +150,10 @@ export function curvesOnGrid(
 }
 
 function rangeWarning(label: string, outside: Float64Array, from: number, to: number): string {
-  const [least, most] = [outside.reduce((a, b) => Math.min(a, b)), outside.reduce((a, b) => Math.max(a, b))];
+  const [least, most] = [
+    outside.reduce((a, b) => Math.min(a, b)),
+    outside.reduce((a, b) => Math.max(a, b)),
+  ].map((nm) => Number(nm.toPrecision(6)));
   const where = least === most ? `${least} nm lies` : `wavelengths between ${least} and ${most} nm lie`;
   return `${label}: ${where} outside its data (${from} to ${to} nm); the value at the nearer end is used.`;
 }

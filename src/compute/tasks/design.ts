@@ -42,7 +42,10 @@ export default defineTask({
       if (start === undefined)
         throw new InputError('start', 'is missing; to refine takes the layers to begin with');
       await breathe(signal)();
-      result = refineStack(problem, start);
+      result = refineStack(problem, start, {
+        untilMs: Date.now() + 1000 * request.timeLimitS,
+        progress: (fraction) => progress?.(fraction, 'refining thicknesses'),
+      });
     } else {
       // Layers of one material are one layer.
       const isOneMaterial = problem.pool.length + (problem.others?.length ?? 0) === 1;

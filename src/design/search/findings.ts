@@ -28,13 +28,14 @@ export class Findings {
     return kept;
   }
 
-  /** The best of each number of layers below `layers`, with the most layers first. */
-  bestOfFewer(layers: number): Draft[] {
-    const byCount = new Map<number, Draft>();
+  /** The best of each number (of layers, of materials) below that of `than`, the greatest number first. */
+  bestOfFewer(than: Draft, numberOf: (draft: Draft) => number): Draft[] {
+    const most = numberOf(than);
+    const byNumber = new Map<number, Draft>();
     for (const draft of this.best(Number.POSITIVE_INFINITY)) {
-      const count = draft.materials.length;
-      if (count < layers && !byCount.has(count)) byCount.set(count, draft);
+      const number = numberOf(draft);
+      if (number < most && !byNumber.has(number)) byNumber.set(number, draft);
     }
-    return [...byCount.entries()].sort(([one], [other]) => other - one).map(([, draft]) => draft);
+    return [...byNumber.entries()].sort(([one], [other]) => other - one).map(([, draft]) => draft);
   }
 }

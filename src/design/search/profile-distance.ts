@@ -1,6 +1,18 @@
+import type { SearchProblem } from './search-problem.ts';
 import type { Sketch } from './tidy.ts';
 
 const SAMPLES = 64;
+/** Stacks nearer to one another than this, in the mean difference of their index, are of one kind. */
+const APART = 0.08;
+
+/** Whether two stacks are of one kind: their index runs alike from the outside in, whatever makes it. */
+export function looksLike(
+  { paletteIndex, substrateIndex }: Pick<SearchProblem, 'paletteIndex' | 'substrateIndex'>,
+  one: Sketch,
+  other: Sketch,
+): boolean {
+  return profileDistance(one, other, paletteIndex, substrateIndex) < APART;
+}
 
 /**
  * How far two stacks are apart: the mean difference of their index over the depth, counted from the outside in, to the

@@ -1,7 +1,8 @@
 import { Findings } from './findings.ts';
-import { profileDistance } from './profile-distance.ts';
+import { looksLike } from './profile-distance.ts';
 import type { SearchFindings, SearchJob } from './search-job.ts';
 import type { Draft, SearchProblem } from './search-problem.ts';
+import { materialCount } from './tidy.ts';
 
 /** Runs jobs, on one thread or many, and gives their findings in the order of the jobs. */
 export type JobRunner = (problem: SearchProblem, jobs: readonly SearchJob[]) => Promise<SearchFindings[]>;
@@ -21,8 +22,10 @@ export interface SynthesisOptions {
 export interface Synthesis {
   /** Best first; no two share their sequence of materials. */
   readonly drafts: readonly Draft[];
-  /** The best found of each smaller number of layers. */
+  /** The best found of each smaller number of layers, the most first. */
   readonly fewerLayers: readonly Draft[];
+  /** The best found of each smaller number of materials, the most first. */
+  readonly fewerMaterials: readonly Draft[];
   /** Local searches begun. */
   readonly starts: number;
   readonly work: number;
@@ -40,8 +43,6 @@ const FRESH_JOBS = 2;
 /** After this share of the rounds nothing begins anew: what began so late would not be ripe at the end. */
 const FRESH_UNTIL = 0.6;
 const ELITES = 12;
-/** Elites are no nearer to one another than this, in the mean difference of their index. */
-const APART = 0.08;
 /** The search ends early where this share of all rounds, in a row and at least 4, brought less than IDLE_GAIN. */
 const IDLE_SHARE = 0.6;
 const IDLE_GAIN = 1e-3;
@@ -54,8 +55,7 @@ const IDLE_GAIN = 1e-3;
  */
 export async function synthesize(problem: SearchProblem, options: SynthesisOptions): Promise<Synthesis> {
   const found = new Findings();
-  const areAlike = (one: Draft, other: Draft) =>
-    profileDistance(one, other, problem.paletteIndex, problem.substrateIndex) < APART;
+  const areAlike = (one: Draft, other: Draft) => looksLike(problem, one, other);
   for (const draft of options.starts ?? []) found.add(draft);
   const roundWork = JOBS_A_ROUND * ALLOWANCE_A_LAYER * problem.maxLayers;
   const rounds = Math.min(MOST_ROUNDS, Math.max(2, Math.round(options.work / roundWork)));
@@ -92,5 +92,12 @@ export async function synthesize(problem: SearchProblem, options: SynthesisOptio
   }
   options.progress?.(1);
   const drafts = found.best(ELITES);
-  return { drafts, fewerLayers: found.bestOfFewer(drafts[0]!.materials.length), starts, work, wasLate };
+  return {
+    drafts,
+    fewerLayers: found.bestOfFewer(drafts[0]!, ({ materials }) => materials.length),
+    fewerMaterials: found.bestOfFewer(drafts[0]!, ({ materials }) => materialCount(materials)),
+    starts,
+    work,
+    wasLate,
+  };
 }
