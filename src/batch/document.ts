@@ -67,6 +67,9 @@ export const layer = v.strictObject({
   material: identifier('material id'),
   thicknessNm: quantity('nm', { min: 0, max: 20_000 }),
   locked: v.exactOptional(yesOrNo('left alone by refinement')),
+  group: v.exactOptional(
+    count({ min: 1, max: 100 }, 'layers with the same number are refined to one thickness'),
+  ),
   grading: v.exactOptional(layerGrading),
 });
 

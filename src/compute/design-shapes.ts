@@ -57,7 +57,10 @@ export const designFields = {
     list(startLayer, { min: 1, max: 200 }, 'layers to begin with, first on the substrate'),
   ),
   search: v.optional(
-    word(['refine', 'synthesize'], 'refine changes the thicknesses of start only'),
+    word(
+      ['refine', 'synthesize', 'closed-form'],
+      'refine changes the thicknesses of start only; closed-form gives every starting stack of the materials with its source, unrefined',
+    ),
     'synthesize',
   ),
   goal: v.optional(

@@ -4,6 +4,7 @@ import { Merit } from './merit.ts';
 import type { MeritGrid } from './merit-grid.ts';
 import type { Draft } from './search/search-problem.ts';
 import { isLike, type Sketch } from './search/tidy.ts';
+import type { StartingStack } from './starting-stacks.ts';
 
 /** A layer of a found stack: `place` is that of its material in the pool and then the other materials. */
 export interface DesignLayer {
@@ -22,6 +23,8 @@ export interface FoundStack {
   readonly achieved: readonly RequirementResult[];
   /** Share of virtual coatings with the errors given that meet everything; absent where none are given. */
   readonly yield?: number;
+  /** The closed form that it is, where it is one. */
+  readonly form?: StartingStack;
 }
 
 export interface DesignResult {

@@ -22,12 +22,41 @@ export interface RefineStackOptions {
   readonly progress?: (fraction: number) => void;
 }
 
+/**
+ * The same stack where a layer that is held holds its whole group at its thickness.
+ * @throws InputError where two layers of a group are held at different thicknesses.
+ */
+function heldTogether({ layers, fixed = [], groups = [] }: GivenStack): GivenStack {
+  const holder = new Map<number, number>();
+  layers.forEach(({ thicknessNm }, place) => {
+    const group = groups[place];
+    if (group === undefined || !fixed[place]) return;
+    const other = layers[holder.get(group) ?? place]!;
+    if (other.thicknessNm !== thicknessNm)
+      throw new InputError(
+        `start[${place}].thicknessNm`,
+        `the layer is fixed at ${thicknessNm} nm, but another of its group ${group} at ${other.thicknessNm} nm`,
+      );
+    holder.set(group, place);
+  });
+  const holderOf = (place: number) => holder.get(groups[place] ?? Number.NaN);
+  return {
+    layers: layers.map((layer, place) => ({
+      ...layer,
+      thicknessNm: layers[holderOf(place) ?? place]!.thicknessNm,
+    })),
+    fixed: layers.map((_, place) => fixed[place] === true || holderOf(place) !== undefined),
+    groups,
+  };
+}
+
 /** Changes the thicknesses of a given stack only. @throws InputError as `searchProblem`, or without layers. */
 export function refineStack(
   problem: DesignProblem,
-  start: GivenStack,
+  given: GivenStack,
   { untilMs = Number.POSITIVE_INFINITY, progress }: RefineStackOptions = {},
 ): DesignResult {
+  const start = heldTogether(given);
   if (start.layers.length === 0)
     throw new InputError('start', 'the list is empty; to refine takes the layers to begin with');
   const layered = {

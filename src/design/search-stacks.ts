@@ -1,5 +1,6 @@
 import { InputError } from '../base/errors.ts';
 import { counted } from '../base/format.ts';
+import { fittingForms } from './closed-form-design.ts';
 import {
   type DesignProblem,
   FINAL_POINTS,
@@ -17,7 +18,6 @@ import type { Draft } from './search/search-problem.ts';
 import { type JobRunner, type Synthesis, synthesize } from './search/synthesize.ts';
 import { tidy } from './search/tidy.ts';
 import { meetsAll, plainestOfEquals, shortList } from './short-list.ts';
-import { startingStacks } from './starting-stacks.ts';
 import type { LayerErrors } from './tolerance/trial-plan.ts';
 
 /** Stacks that are finished on the fine grid, and those shown. */
@@ -46,7 +46,8 @@ export interface SearchOptions {
  */
 export async function searchStacks(problem: DesignProblem, options: SearchOptions): Promise<DesignResult> {
   const search = searchProblem(problem, searchPoints(problem));
-  const starts = [...closedFormDrafts(problem), ...givenDraft(problem, options.start)].map((sketch) =>
+  const forms = fittingForms(problem, search).map(({ sketch }) => sketch);
+  const starts = [...forms, ...givenDraft(problem, options.start)].map((sketch) =>
     settleRoughly(search, sketch),
   );
   const result = await synthesize(search, { ...options, starts });
@@ -127,24 +128,6 @@ function isWithinTotal({ maxTotalNm }: DesignProblem, thicknessNm: Float64Array)
 
 type Search = ReturnType<typeof searchProblem>;
 type Sketch = Pick<Draft, 'materials' | 'thicknessNm'>;
-
-function closedFormDrafts(problem: DesignProblem): Sketch[] {
-  const search = searchProblem(problem, 9);
-  const ids = problem.pool.map(({ id }) => id);
-  return startingStacks(problem.pool, {
-    incidentIndex: search.incidentIndex,
-    substrateIndex: search.substrateIndex,
-    wavelengthNm: search.referenceNm,
-  })
-    .map(({ layers }) => ({
-      materials: layers.map(({ material }) => ids.indexOf(material)),
-      thicknessNm: Float64Array.from(layers, ({ thicknessNm }) => thicknessNm),
-    }))
-    .filter(
-      ({ materials }) =>
-        materials.length <= search.maxLayers && new Set(materials).size <= search.maxMaterials,
-    );
-}
 
 function givenDraft(problem: DesignProblem, start: GivenStack | undefined): Sketch[] {
   if (start === undefined) return [];

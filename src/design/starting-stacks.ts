@@ -21,6 +21,8 @@ export interface StartingStack {
     | 'four-layer-thin-pair';
   /** What it is, in a short line. */
   readonly name: string;
+  /** Which of several solutions: "zero 1 of 2". */
+  readonly solution?: string;
   /** Where the closed form comes from. */
   readonly source: string;
   readonly layers: readonly StartingLayer[];
@@ -84,9 +86,11 @@ function twoLayers(films: readonly Film[], place: StartingPlace): StartingStack[
         place.wavelengthNm,
       );
       zeros.forEach(({ innerNm, outerNm }, number) => {
+        const solution = `zero ${number + 1} of ${zeros.length}`;
         found.push({
           kind: 'two-layer-zero',
-          name: `Two layers, ${inner.id} under ${outer.id}, zero ${number + 1} of ${zeros.length}`,
+          name: `Two layers, ${inner.id} under ${outer.id}, ${solution}`,
+          solution,
           source: 'Catalan 1962; Macleod, Thin-Film Optical Filters, sec. 3.2 (from memory)',
           layers: [
             { material: inner.id, thicknessNm: innerNm },

@@ -1,8 +1,9 @@
+import { fittingForms } from './closed-form-design.ts';
 import { type DesignProblem, searchProblem, surfaceOf } from './design-problem.ts';
 import { evaluateRequirements, type RequirementResult } from './evaluate.ts';
 import { Merit } from './merit.ts';
 import { refineThickness } from './refine.ts';
-import { type StartingLayer, type StartingStack, startingStacks } from './starting-stacks.ts';
+import type { StartingLayer, StartingStack } from './starting-stacks.ts';
 
 /** A sensible first stack with how it stands. */
 export interface Suggestion {
@@ -22,21 +23,8 @@ export interface Suggestion {
  */
 export function suggestStack(problem: DesignProblem): Suggestion | undefined {
   const search = searchProblem(problem, 61);
-  const place = {
-    incidentIndex: search.incidentIndex,
-    substrateIndex: search.substrateIndex,
-    wavelengthNm: search.referenceNm,
-  };
-  const ids = problem.pool.map(({ id }) => id);
-  const candidates = startingStacks(problem.pool, place)
-    .filter(
-      ({ layers }) =>
-        layers.length <= search.maxLayers &&
-        new Set(layers.map(({ material }) => material)).size <= search.maxMaterials,
-    )
-    .map((from) => {
-      const materials = from.layers.map(({ material }) => ids.indexOf(material));
-      const start = Float64Array.from(from.layers, ({ thicknessNm }) => thicknessNm);
+  const candidates = fittingForms(problem, search).map(
+    ({ form: from, sketch: { materials, thicknessNm: start } }) => {
       const { thicknessNm, merit } = refineThickness(new Merit(search.grid, materials), start, {
         bounds: search,
         sharpness: [8, 32],
@@ -52,7 +40,8 @@ export function suggestStack(problem: DesignProblem): Suggestion | undefined {
         thicknessNm: thicknessNm[layer]!,
       }));
       return { from, layers, merit, achieved, meets: achieved.every(({ met }) => met) };
-    });
+    },
+  );
   const [best] = candidates.sort(
     (one, other) =>
       Number(other.meets) - Number(one.meets) ||

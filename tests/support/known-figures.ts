@@ -180,6 +180,13 @@ function atStack({ batch, yields, offAxis }: Computed, surface: SurfacePlan): Kn
       'p',
       `Expected yield of this side: ${percent(own.yield, 1)} (95 % between ${percent(own.yield95[0], 1)} and ${percent(own.yield95[1], 1)})`,
     ],
+    [
+      'p',
+      `At most ${counted(
+        batch.chamber.sources.reduce((sum, { pockets }) => sum + pockets, 0),
+        'material',
+      )} in one stack: as many as the chamber's sources have pockets.`,
+    ],
     ['text', residual.vivid],
     [
       'text',

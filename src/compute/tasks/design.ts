@@ -1,5 +1,6 @@
 import * as v from 'valibot';
 import { InputError } from '../../base/errors.ts';
+import { closedFormDesign } from '../../design/closed-form-design.ts';
 import type { DesignResult, FoundStack } from '../../design/found-stack.ts';
 import { refineStack } from '../../design/refine-stack.ts';
 import { searchStacks } from '../../design/search-stacks.ts';
@@ -20,8 +21,7 @@ const USUAL_ERRORS = { relativePercent: 1, absoluteNm: 0, indexPercent: 0 };
 /** CONTRACT task 5: stacks that meet requirements, from the materials at hand. */
 export default defineTask({
   name: 'design',
-  summary:
-    'Stacks that meet requirements: refined from a given one, or searched for in the materials at hand.',
+  summary: 'Stacks that meet requirements: refined, searched for in the materials at hand, or closed forms.',
   request: v.strictObject(designFields),
   example: {
     incident: 1,
@@ -46,6 +46,8 @@ export default defineTask({
         untilMs: Date.now() + 1000 * request.timeLimitS,
         progress: (fraction) => progress?.(fraction, 'refining thicknesses'),
       });
+    } else if (request.search === 'closed-form') {
+      result = closedFormDesign(problem);
     } else {
       // Layers of one material are one layer.
       const isOneMaterial = problem.pool.length + (problem.others?.length ?? 0) === 1;
@@ -78,7 +80,10 @@ function shareOfWork(maxLayers: number): number {
   return Math.min(1, 0.05 + 0.02 * maxLayers ** 2);
 }
 
-function stackAnswer({ layers, merit, achieved, yield: share }: FoundStack, kinds: readonly LayerKind[]) {
+function stackAnswer(
+  { layers, merit, achieved, yield: share, form }: FoundStack,
+  kinds: readonly LayerKind[],
+) {
   const thicknesses = layers.map(({ thicknessNm }) => thicknessNm);
   const named = layers.map(({ place, thicknessNm }) => ({ ...kinds[place]!, thicknessNm }));
   const depositionS = depositionTimeS(named);
@@ -87,6 +92,7 @@ function stackAnswer({ layers, merit, achieved, yield: share }: FoundStack, kind
     achieved,
     merit,
     ...(share === undefined ? {} : { yield: share }),
+    ...(form === undefined ? {} : { form: { kind: form.kind, name: form.name, source: form.source } }),
     totalNm: thicknesses.reduce((sum, nm) => sum + nm, 0),
     thinnestNm: Math.min(...thicknesses),
     ...(depositionS === undefined ? {} : { depositionS }),

@@ -70,6 +70,12 @@ describe("the station's questions", () => {
     expect(request).not.toHaveProperty('coneHalfAngleDeg');
   });
 
+  it('keep layers of a group equally thick in a refinement', async () => {
+    const layers = front.layers.map((layer, index) => (index === 1 ? layer : { ...layer, group: 1 }));
+    const answer = await runTask(design, refineRequest(demo, { ...front, layers }, 5));
+    expect(answer.layers[0]!.thicknessNm).toBe(answer.layers[2]!.thicknessNm);
+  });
+
   it('keep held layers in a refinement', async () => {
     const layers = front.layers.map((layer, index) => ({ ...layer, locked: index === 0 }));
     const answer = await runTask(design, refineRequest(demo, { ...front, layers }, 5));
@@ -97,7 +103,13 @@ describe("the station's questions", () => {
 
 describe('closed forms', () => {
   it('come best first, at most two of a kind, each with its source and the time of a run', () => {
-    const found = closedFormStacks(demo, 'front', ['mgf2', 'al2o3', 'zro2', 'ta2o5'], 524);
+    const { candidates: found, remarks } = closedFormStacks(
+      demo,
+      'front',
+      ['mgf2', 'al2o3', 'zro2', 'ta2o5'],
+      524,
+    );
+    expect(remarks).toEqual([]);
     expect(found.length).toBeGreaterThan(3);
     const margins = found.map(({ plan }) => plan.requirements[0]!.marginPercent);
     expect(margins).toEqual(margins.toSorted((one, other) => other - one));
@@ -106,5 +118,17 @@ describe('closed forms', () => {
       expect(runS).toBeGreaterThan(3600);
       expect(found.filter((other) => other.form!.kind === form!.kind).length).toBeLessThanOrEqual(2);
     }
+  });
+
+  it('of one kind come with all solutions, and a kind that the materials do not give says what it takes', () => {
+    const zeros = closedFormStacks(demo, 'front', ['mgf2', 'ta2o5'], 524, 'two-layer-zero');
+    expect(zeros.candidates.map(({ form }) => form!.kind).toSorted()).toEqual([
+      'Two layers, zero at one wavelength, zero 1 of 2',
+      'Two layers, zero at one wavelength, zero 2 of 2',
+    ]);
+    const none = closedFormStacks(demo, 'front', ['mgf2', 'ta2o5'], 524, 'quarter-half-quarter');
+    expect(none.candidates).toEqual([]);
+    // n1 √(ns / n0) = 1.3846 √1.5205: the inner index for which quarter-half-quarter reflects nothing.
+    expect(none.remarks[0]).toContain('an index near 1.71 between');
   });
 });

@@ -67,6 +67,58 @@ describe('the task design', () => {
     expect(again.merit).toBeLessThanOrEqual(answer.merit + 1e-9);
   });
 
+  it('gives every closed form of the materials with its source, both zeros of two layers among them', async () => {
+    const answer = await run({ search: 'closed-form' });
+    const forms = [answer, ...answer.alternatives].map(({ form }) => form!);
+    expect(new Set(forms.map(({ kind }) => kind))).toEqual(
+      new Set(['quarter-wave', 'two-layer-zero', 'quarter-half-quarter', 'four-layer-thin-pair']),
+    );
+    const pair = forms.filter(({ name }) => name.startsWith('Two layers, high under low,'));
+    expect(pair.map(({ name }) => name.slice(-11)).toSorted()).toEqual(['zero 1 of 2', 'zero 2 of 2']);
+    for (const { source } of forms) expect(source).not.toBe('');
+    const single = await run({ search: 'closed-form', pool: ['mgf2'] });
+    expect(single.warnings[0]).toMatch(
+      /^Two layers, zero at one wavelength: not among these, since it takes/,
+    );
+    await expect(run({ search: 'closed-form', pool: [{ id: 'vacuum', index: 0.5 }] })).rejects.toThrow(
+      'pool: no closed form of at most',
+    );
+  });
+
+  it('refines layers of a group to one thickness, to that of the one that is fixed', async () => {
+    const grouped = (fixed: boolean) => [
+      { material: 'high', thicknessNm: 15 },
+      { material: 'low', thicknessNm: 30, group: 1, fixed },
+      { material: 'high', thicknessNm: 120 },
+      { material: 'low', thicknessNm: 85, group: 1 },
+    ];
+    const thicknesses = async (fixed: boolean) => {
+      const { layers } = await run({ search: 'refine', start: grouped(fixed) });
+      return layers.map(({ thicknessNm }) => thicknessNm);
+    };
+    const free = await thicknesses(false);
+    expect(free[1]).toBe(free[3]);
+    expect(free[1]).not.toBe(30);
+    expect((await thicknesses(true)).filter((nm) => nm === 30)).toHaveLength(2);
+    const apart = grouped(true).map((layer) => ({ ...layer, fixed: true }));
+    await expect(run({ search: 'refine', start: apart })).rejects.toThrow(
+      'start[3].thicknessNm: the layer is fixed at 85 nm, but another of its group 1 at 30 nm',
+    );
+  });
+
+  it('ends a refinement when its time is over, with what it has and a sentence', async () => {
+    const start = Array.from({ length: 60 }, (_, layer) => ({
+      material: layer % 2 ? 'low' : 'high',
+      thicknessNm: 50,
+    }));
+    const told: number[] = [];
+    const request = { ...base, search: 'refine', start, timeLimitS: 0.1 };
+    const answer = await runTask(design, request, { progress: (fraction) => told.push(fraction) });
+    expect(answer.layers).toHaveLength(60);
+    expect(answer.warnings.join(' ')).toContain('The time limit ended the refinement');
+    expect(told.length).toBeGreaterThan(0);
+  });
+
   it('prefers the stack of the higher yield when asked for a robust one', async () => {
     const goal = {
       requirements: [{ quantity: 'R', statistic: 'max', limit: 0.35, bandNm: [430, 670] }],
@@ -135,6 +187,20 @@ describe('the task design', () => {
       { quantity: 'R', statistic: 'min', sense: 'above', limit: 60, bandNm: [500, 600] },
       { quantity: 'T', statistic: 'min', limit: 60, bandNm: [550, 700] },
     ).toThrow("R and T together can't exceed 100 %");
+    // 200 of 260 nm at 5 % or more are 1000 of 260 nm · %: 3.85 % on the whole.
+    await contradict(below, { ...below, bandNm: [450, 650], sense: 'above', limit: 5 }).toThrow(
+      'the part alone makes the mean over the whole band at least 3.85 %',
+    );
+    const atMost = (quantity: string) => ({
+      quantity,
+      statistic: 'max',
+      sense: 'below',
+      limit: 30,
+      bandNm: [500, 600],
+    });
+    await contradict(atMost('R'), atMost('T'), atMost('A')).toThrow(
+      'requirements[2]: "A max ≤ 30 %, 500–600 nm, 0°" contradicts requirements[0] and requirements[1] together: R, T and A are all of the light, and these limits make at most 90 % of it',
+    );
   });
 
   it('stops within 0.2 s of an abort', async () => {

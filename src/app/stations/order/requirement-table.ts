@@ -53,6 +53,9 @@ function requirementLine(
   const title = `${SIDE_NAMES[side]} requirement ${index + 1}`;
   const name = (what: string) => `${title}: ${what}`;
   const compact = (what: string) => ({ compact: true, name: name(what) });
+  // Weights are relative: one requirement alone has nothing to be weighed against.
+  const isWeighed =
+    requirement.weight !== 1 || (surfaceOf(desk.state.batch, side)?.requirements.length ?? 0) > 1;
   return html`<li>
     <div class="sentence" role="group" aria-label=${title}>
       ${quantityChoice(desk, side, index, requirement)}
@@ -63,6 +66,7 @@ function requirementLine(
       <span>to</span>${numberField(desk, [...path, 'bandNm', 1], 'band to', compact('band to'))}
       <span>at</span>${anglesField(desk, side, index, requirement)}
       ${choiceField(desk, [...path, 'polarization'], 'polarisation', POLARIZATIONS, compact('polarisation'))}
+      ${isWeighed ? html`<span>weight</span>${numberField(desk, [...path, 'weight'], 'weight in the search', compact('weight in the search'))}` : nothing}
       <button class="quiet" aria-label="Remove ${title}" @click=${() => desk.bench.edit(removeRequirement(side, index))}>Remove</button>
     </div>
     ${

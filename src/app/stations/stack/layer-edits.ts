@@ -85,6 +85,19 @@ export function moveLayer(side: Side, index: number, by: 1 | -1): BatchChange {
   };
 }
 
+/** Puts a layer with those that refining keeps equally thick, or with none. */
+export function setGroup(side: Side, index: number, group: number | undefined): BatchChange {
+  return {
+    name: `${layerName(side, index)}: ${group === undefined ? 'thickness of its own' : 'equally thick as others'}`,
+    recipe: (draft) => {
+      const layer = surfaceOf(draft, side)?.layers[index];
+      if (layer === undefined) return;
+      if (group === undefined) delete layer.group;
+      else layer.group = group;
+    },
+  };
+}
+
 export function reverseLayers(side: Side): BatchChange {
   return {
     name: `Layers of the ${side} turned round`,

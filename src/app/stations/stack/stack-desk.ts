@@ -7,7 +7,7 @@ import { startWorker } from '../../compute-workers.ts';
 import { sentenceOf, TaskRun } from '../../task-run.ts';
 import { shownSide, shownSurface, shownSurfacePlan } from '../sides-shown.ts';
 import { type Candidate, candidatesFrom } from './candidate.ts';
-import { closedFormStacks } from './closed-form-stacks.ts';
+import { closedFormStacks, type FormChoice } from './closed-form-stacks.ts';
 import { setThicknesses } from './layer-edits.ts';
 import {
   type ErrorWishes,
@@ -75,6 +75,7 @@ export class StackDesk {
   };
   pool: ReadonlySet<string> | undefined;
   goal: Goal = 'lowest';
+  forms: FormChoice = 'each';
   errors: ErrorWishes = { relativePercent: 2, absoluteNm: 0, indexPercent: 0, trials: 1000, seed: 1 };
   coneHalfAngleDeg = 10;
   followsTolerance = false;
@@ -115,9 +116,10 @@ export class StackDesk {
     this.search.cancel();
     try {
       const { batch } = state;
-      const candidates = closedFormStacks(batch, shownSide(state), pool, plan.referenceWavelengthNm);
+      const reference = plan.referenceWavelengthNm;
+      const { candidates, remarks } = closedFormStacks(batch, shownSide(state), pool, reference, this.forms);
       this.note = '';
-      void this.#compare(state, 'closed forms', candidates, []);
+      void this.#compare(state, 'closed forms', candidates, remarks);
     } catch (error) {
       this.note = sentenceOf(error);
       this.changed();

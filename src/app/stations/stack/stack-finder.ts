@@ -1,6 +1,8 @@
 import { css, html, nothing } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
 import { counted, fixed } from '../../../base/format.ts';
+import { COMMON_FILMS } from '../../../batch/suggest-layers.ts';
+import { FORM_NAMES } from '../../../design/missing-forms.ts';
 import '../../../elements/spectrum-chart/cw-spectrum-chart.ts';
 import type { SpectrumCurve } from '../../../elements/spectrum-chart/spectrum-chart-data.ts';
 import { stationStyles } from '../../station-styles.ts';
@@ -8,13 +10,12 @@ import { labelOf, materialLabel, materialsOf } from '../material-words.ts';
 import { shownSide, shownSurface, shownSurfacePlan } from '../sides-shown.ts';
 import type { Candidate } from './candidate.ts';
 import { candidateTable } from './candidate-table.ts';
+import type { FormChoice } from './closed-form-stacks.ts';
 import { DeskPanel, faultLine } from './desk-panel.ts';
 import { setLayers } from './layer-edits.ts';
 import { CURVE_COLOURS, spectrumLimits } from './spectrum-view.ts';
 import type { Goal } from './stack-desk.ts';
-
-/** Films that most shops have: the pool of a batch that has no process settings yet. */
-const COMMON = ['mgf2', 'sio2', 'al2o3', 'zro2', 'ta2o5', 'tio2'];
+import { pocketsOf } from './task-requests.ts';
 
 /** Finds stacks from the materials at hand, by closed forms or by a search, to be compared and taken. */
 @customElement('app-stack-finder')
@@ -137,9 +138,14 @@ export class StackFinder extends DeskPanel {
           </select>
         </label>
       </div>
+      <p class="small soft">At most ${counted(pocketsOf(batch), 'material')} in one stack: as many as the chamber's sources have pockets.</p>
       <div class="row">
         <button class="main" ?disabled=${isRunning || pool.length === 0 || nothingAsked} @click=${() => void desk.find(this.state, pool)}>Search</button>
         <button ?disabled=${isRunning || pool.length === 0} @click=${() => desk.suggest(this.state, pool)}>Suggest from closed forms</button>
+        <select aria-label="Which closed forms" .value=${desk.forms} @change=${this.onForms}>
+          <option value="each" ?selected=${desk.forms === 'each'}>the best of each kind</option>
+          ${Object.entries(FORM_NAMES).map(([kind, name]) => html`<option value=${kind} ?selected=${kind === desk.forms}>all: ${name.toLowerCase()}</option>`)}
+        </select>
         <button ?disabled=${isRunning || nothingAsked || surface.layers.length === 0} @click=${() => void desk.refine(this.bench)}>Refine thicknesses</button>
         ${nothingAsked ? html`<span class="small soft">State a requirement at the order first: it is what a search aims at.</span>` : nothing}
       </div>
@@ -167,7 +173,7 @@ export class StackFinder extends DeskPanel {
     if (found === undefined || present === undefined) return nothing;
     const { candidates, how, warnings } = found;
     if (candidates.length === 0)
-      return html`<p class="empty">No closed form fits this glass with these materials: allow more of them.</p>`;
+      return html`${warnings.map((warning) => html`<p>${warning}</p>`)}<p class="empty">No closed form fits this glass with these materials: allow more of them.</p>`;
     const shown = candidates.filter((candidate) => !this.left.has(candidate));
     const now = desk.search.state;
     const took = now.kind === 'answered' && how !== 'closed forms' ? `, ${fixed(now.tookS, 1)} s` : '';
@@ -208,7 +214,7 @@ export class StackFinder extends DeskPanel {
     const back = typeof surfaces.back === 'object' ? surfaces.back.layers : [];
     const used = [...surfaces.front.layers, ...back].map(({ material }) => material);
     const set = [...used, ...Object.keys(process.materials)];
-    return [...new Set([...(set.length < 2 ? [...set, ...COMMON] : set), ...(this.desk.pool ?? [])])];
+    return [...new Set([...(set.length < 2 ? [...set, ...COMMON_FILMS] : set), ...(this.desk.pool ?? [])])];
   }
 
   private pool(): string[] {
@@ -228,6 +234,11 @@ export class StackFinder extends DeskPanel {
     if (select.value !== '') this.desk.pool = new Set([...this.pool(), select.value]);
     select.value = '';
     this.desk.changed();
+  };
+
+  private readonly onForms = (event: Event): void => {
+    this.desk.forms = (event.target as HTMLSelectElement).value as FormChoice;
+    this.desk.suggest(this.state, this.pool());
   };
 
   private readonly onGoal = (event: Event): void => {

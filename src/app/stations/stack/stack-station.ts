@@ -19,6 +19,7 @@ import { type Residual, residualOf } from '../residual.ts';
 import { shownSide, shownSurface, shownSurfacePlan, sidePicker, withoutPlan } from '../sides-shown.ts';
 import { verdictDetail } from '../verdict-detail.ts';
 import { DeskPanel } from './desk-panel.ts';
+import { equalLayers } from './equal-layers.ts';
 import { gradingFields } from './grading-fields.ts';
 import { addLayer, reverseLayers, setThickness } from './layer-edits.ts';
 import { layerTable } from './layer-table.ts';
@@ -120,6 +121,7 @@ export class StackStation extends DeskPanel {
               this.selected = index;
             },
           })}
+          ${equalLayers(desk, side, surface.layers)}
           ${gradingFields(desk, side, surface.layers)}
         </div>
         <div class="stack picture">${plan === undefined ? withoutPlan(now) : this.light(plan, before)}</div>

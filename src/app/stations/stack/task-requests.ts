@@ -1,4 +1,4 @@
-import type { Batch, Side, Surface } from '../../../batch/document.ts';
+import type { Batch, Layer, Side, Surface } from '../../../batch/document.ts';
 import { bandOf } from '../../../batch/plan/surface-plan.ts';
 import { type IndexSpec, resolveIndex } from '../../../materials/index-spec.ts';
 import { type PlainLayer, taskLayers } from '../task-layers.ts';
@@ -33,16 +33,20 @@ export function searchRequest(
   { relativePercent, absoluteNm, indexPercent }: ErrorWishes,
 ): object {
   const { pool, ...limits } = wishes;
-  const pockets = batch.chamber.sources.reduce((sum, source) => sum + source.pockets, 0);
   return {
     ...placeOf(batch, surface),
     pool: poolOf(batch, surface, pool),
     requirements: surface.requirements,
     ...limits,
     ...(wishes.goal === 'robust' ? { errors: { relativePercent, absoluteNm, indexPercent } } : {}),
-    maxMaterials: Math.min(pockets, 50),
+    maxMaterials: Math.min(pocketsOf(batch), 50),
     search: 'synthesize',
   };
+}
+
+/** Pockets of all sources: no more materials can stand in one run. */
+export function pocketsOf({ chamber }: Batch): number {
+  return chamber.sources.reduce((sum, { pockets }) => sum + pockets, 0);
 }
 
 /** The request of the task "design" that changes thicknesses only; layers that are held stay. */
@@ -58,8 +62,13 @@ export function refineRequest(batch: Batch, surface: Surface, minThicknessNm: nu
     start: taskLayers(surface.layers).map((layer, index) => ({
       ...layer,
       fixed: surface.layers[index]!.locked ?? false,
+      ...groupOf(surface.layers[index]!),
     })),
   };
+}
+
+function groupOf({ group }: Layer): { readonly group?: number } {
+  return group === undefined ? {} : { group };
 }
 
 /** The request of the task "tolerance" for a stack on a side's glass. */
