@@ -167,7 +167,7 @@ describe('a worker', () => {
       await page.evaluate('release()');
       expect(await presentYield()).not.toBe(before);
       expect(await page.getByText('The expected yield is missing').count()).toBe(0);
-      await said.getByRole('button', { name: 'Put this message away' }).click();
+      await said.getByRole('button', { name: /^Close/ }).click();
     }
   });
 
