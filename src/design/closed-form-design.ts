@@ -52,8 +52,8 @@ export function closedFormDesign(problem: DesignProblem): DesignResult {
       'pool',
       `no closed form of at most ${search.maxLayers} layers can be made of these materials`,
     );
-  const present = forms.map(({ form }) => form);
-  const missing = missingForms(present, problem.pool, startingPlace(search)).map(
+  const place = startingPlace(search);
+  const missing = missingForms(startingStacks(problem.pool, place), problem.pool, place).map(
     ({ name, needs }) => `${name}: not among these, since it takes ${needs}.`,
   );
   return {
