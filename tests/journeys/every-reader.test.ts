@@ -172,6 +172,7 @@ describe('whoever reads it', () => {
       ['Run', 'Process temperature', '200'],
     ] as const) {
       await goTo(page, station);
+      await page.mouse.move(0, 0); // or a picture that comes to lie under the pointer reads out what is there
       await settled();
       const before = await deep(page, statuses);
       await setQuantity(page, label, value);

@@ -5,7 +5,7 @@ import { goTo, said, setQuantity } from '../support/bench-steps.ts';
 import { thickZirconia } from '../support/thick-zirconia.ts';
 import { visitInOneWindow } from '../support/visit-each.ts';
 
-const visit = visitInOneWindow('', ({ page }) => goTo(page, 'Inspect'));
+const visit = visitInOneWindow(undefined, ({ page }) => goTo(page, 'Inspect'));
 
 async function read(name: string, text: string | Buffer): Promise<void> {
   await visit.page

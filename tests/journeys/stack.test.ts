@@ -3,7 +3,7 @@ import { axeFinds } from '../support/axe-finds.ts';
 import { figure, goTo, said, setQuantity } from '../support/bench-steps.ts';
 import { visitInOneWindow } from '../support/visit-each.ts';
 
-const visit = visitInOneWindow('', ({ page }) => goTo(page, 'Stack'));
+const visit = visitInOneWindow(undefined, ({ page }) => goTo(page, 'Stack'));
 
 const thickness = (layer: number) =>
   visit.page.getByRole('spinbutton', { name: `Front layer ${layer}: thickness` });

@@ -21,7 +21,7 @@ export function visitEach(hash = '', arrive?: Arrive): EachVisit {
  * The same for tests that only edit: they share a window, in which everything is undone after each test, since a window costs more
  * than most tests. What no undo takes away (a record, another batch, a setting) stays for the tests that follow.
  */
-export function visitInOneWindow(hash = '', arrive?: Arrive): EachVisit {
+export function visitInOneWindow(hash = '#/batch/eyepiece-field-lens/order', arrive?: Arrive): EachVisit {
   let shared: Visit | undefined;
   afterAll(() => shared?.context.close());
   return visits(
@@ -35,7 +35,7 @@ export function visitInOneWindow(hash = '', arrive?: Arrive): EachVisit {
       shared = visit;
     },
     async () => {
-      if (shared !== undefined) await showPage(shared.page, hash || '#/');
+      if (shared !== undefined) await showPage(shared.page, hash);
       return shared;
     },
   );
