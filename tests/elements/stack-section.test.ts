@@ -136,6 +136,21 @@ describe('cw-stack-section', () => {
     expect(section.layers[0]!.thicknessNm).toBe(78.4);
   });
 
+  it('takes a drag back on Escape wherever the focus is', () => {
+    pointer(reaches()[1]!, 'pointerdown', 100);
+    pointer(reaches()[1]!, 'pointermove', 60);
+    document.body.dispatchEvent(new KeyboardEvent('keydown', { key: 'Escape', bubbles: true }));
+    pointer(reaches()[1]!, 'pointerup', 60);
+    expect(heard.at(-1)).toBe('input 1 118.2');
+    expect(section.layers[1]!.thicknessNm).toBe(118.2);
+  });
+
+  it('keeps a finger on a boundary from scrolling the page', () => {
+    const touch = new Event('touchstart', { bubbles: true, cancelable: true });
+    reaches()[0]!.dispatchEvent(touch);
+    expect(touch.defaultPrevented).toBe(true);
+  });
+
   it('moves boundaries by keyboard', () => {
     press(grips()[3]!, 'ArrowUp');
     press(grips()[3]!, 'ArrowDown', { shiftKey: true });

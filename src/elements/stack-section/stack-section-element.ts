@@ -61,6 +61,16 @@ export class StackSectionElement extends LitElement {
   @state() private drag: Drag | undefined;
   private readonly size = new ResizeController(this);
 
+  override connectedCallback(): void {
+    super.connectedCallback();
+    window.addEventListener('keydown', this.onEscape);
+  }
+
+  override disconnectedCallback(): void {
+    super.disconnectedCallback();
+    window.removeEventListener('keydown', this.onEscape);
+  }
+
   override render() {
     const height = Number(getComputedStyle(this).getPropertyValue('--cw-section-height')) || 340;
     const layout = sectionLayout(this.layers, height, this.drag?.pxPerNm);
@@ -139,7 +149,7 @@ export class StackSectionElement extends LitElement {
         still
           ? nothing
           : svg`<path class="reach" d="M${RULER_PX} ${topPx}H${right}"
-              @pointerdown=${(event: PointerEvent) => this.begin(event, i, layout)}
+              @pointerdown=${(event: PointerEvent) => this.begin(event, i, layout)} @touchstart=${keepFromScrolling}
               @pointermove=${this.onMove} @pointerup=${this.onUp} @pointercancel=${this.onCancel}></path>`
       }
     `;
@@ -228,12 +238,14 @@ export class StackSectionElement extends LitElement {
       this.dispatchEvent(new LayerThicknessInputEvent(drag.layer, drag.fromNm));
   };
 
+  /** Heard wherever the focus is: a boundary under the mouse takes none. */
+  private readonly onEscape = (event: KeyboardEvent): void => {
+    if (event.key !== 'Escape' || this.drag === undefined) return;
+    event.preventDefault();
+    this.onCancel();
+  };
+
   private onKeydown(event: KeyboardEvent, layer: number): void {
-    if (event.key === 'Escape' && this.drag) {
-      event.preventDefault();
-      this.onCancel();
-      return;
-    }
     const nm = KEY_NM[event.key];
     if (event.ctrlKey || event.metaKey || event.altKey || (nm === undefined && event.key !== 'Home')) return;
     event.preventDefault();
@@ -253,6 +265,11 @@ export class StackSectionElement extends LitElement {
     this.layers = this.layers.with(layer, { ...before, thicknessNm: given });
     return true;
   }
+}
+
+/** A finger on a boundary drags it: browsers do not all heed `touch-action` on a path of a drawing. */
+function keepFromScrolling(event: TouchEvent): void {
+  event.preventDefault();
 }
 
 const KEY_NM: Readonly<Record<string, number>> = {
