@@ -13,7 +13,9 @@ describe('the encoding of a file', () => {
     ['UTF-16', Uint8Array.from([0xff, 0xfe, ...Buffer.from(text, 'utf16le')]), text],
     ['UTF-16', Uint8Array.from([0xfe, 0xff, ...Buffer.from(text, 'utf16le').swap16()]), text],
     ['UTF-16', Uint8Array.from(Buffer.from('400;0.5\n410;0.6\n', 'utf16le')), '400;0.5\n410;0.6\n'],
+    ['UTF-16', Uint8Array.from(Buffer.from('400;0.5\n410;0.6\n', 'utf16le').swap16()), '400;0.5\n410;0.6\n'],
     ['Windows-1252', latin, 'µm;R ±\n'],
+    ['Windows-1252', Uint8Array.of(0xff, 0x3b, 0x31), 'ÿ;1'], // half of a byte order mark is a letter
   ])('is found (%s)', (encoding, bytes, expected) => {
     expect(decodeText(bytes)).toMatchObject({ encoding, text: expected });
   });
@@ -55,6 +57,10 @@ describe('a heading', () => {
     ['Wavelength (nm)', { role: 'x', xUnit: 'nm' }],
     ['Wellenlänge [nm]', { role: 'x', xUnit: 'nm' }],
     ['λ / µm', { role: 'x', xUnit: 'um' }],
+    ['x, um', { role: 'x', xUnit: 'um' }],
+    ['Wavelength in Å', { role: 'x', xUnit: 'angstrom' }],
+    ['wavelength (angstrom)', { role: 'x', xUnit: 'angstrom' }],
+    ['wavelength (Angstroms)', { role: 'x', xUnit: 'angstrom' }],
     ['Wavenumber', { role: 'x', xUnit: 'cm-1' }],
     ['cm-1', { role: 'x', xUnit: 'cm-1' }],
     ['nm', { role: 'x', xUnit: 'nm' }],
