@@ -5,7 +5,13 @@ import { changeName } from '../../fields/change-name.ts';
 import { labelOf } from '../material-words.ts';
 import { freeLayerId, surfaceOf } from '../order/requirement-edits.ts';
 
-const THICKNESS_LIMIT_NM = 20_000;
+/** Thickest layer that a batch holds. */
+export const THICKEST_LAYER_NM = 20_000;
+
+/** Most quarter waves of a film of index `n` that a batch holds: 200, or what its thickest layer comes to. */
+export function mostQuarterWaves(n: number, referenceWavelengthNm: number): number {
+  return Math.min(200, Math.floor((4000 * n * THICKEST_LAYER_NM) / referenceWavelengthNm) / 1000);
+}
 
 /** What a layer is called in the history: "Front layer 2". */
 export function layerName(side: Side, index: number): string {
@@ -25,7 +31,7 @@ export function setThickness(side: Side, index: number, thicknessNm: number): Ba
       ),
     recipe: (draft) => {
       const layer = surfaceOf(draft, side)?.layers[index];
-      if (layer !== undefined) layer.thicknessNm = Math.min(thicknessNm, THICKNESS_LIMIT_NM);
+      if (layer !== undefined) layer.thicknessNm = thicknessNm;
     },
   };
 }

@@ -11,7 +11,14 @@ import type {
 import { resolveIndex } from '../../../materials/index-spec.ts';
 import { type Desk, flagField, numberField } from '../../fields/fields.ts';
 import { labelOf, materialLabel, materialsOf } from '../material-words.ts';
-import { layerName, moveLayer, removeLayer, setMaterial, setThickness } from './layer-edits.ts';
+import {
+  layerName,
+  mostQuarterWaves,
+  moveLayer,
+  removeLayer,
+  setMaterial,
+  setThickness,
+} from './layer-edits.ts';
 
 export interface LayerTableView {
   readonly side: Side;
@@ -85,7 +92,8 @@ function quarterField(
     if (event.value === undefined || plan === undefined) return;
     desk.bench.edit(setThickness(side, index, (event.value * plan.referenceWavelengthNm) / (4 * n)));
   };
-  return html`<cw-quantity-field compact .label="${layerName(side, index)}: quarter waves" .value=${quarterWaves} .min=${0} .max=${200} .digits=${4}
+  const most = mostQuarterWaves(n, plan?.referenceWavelengthNm ?? 550);
+  return html`<cw-quantity-field compact .label="${layerName(side, index)}: quarter waves" .value=${quarterWaves} .min=${0} .max=${most} .digits=${4}
     @cw-quantity-input=${onEdit} @cw-quantity-change=${onEdit}></cw-quantity-field>`;
 }
 

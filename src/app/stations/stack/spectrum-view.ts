@@ -58,13 +58,18 @@ export function spectrumCurves(
   return [...ghosts, ...curvesOf(plan, view), ...bare];
 }
 
-/** The band that 5 to 95 % of the virtual coatings lie in, where the chart shows reflectance. */
-export function toleranceBand(answer: ToleranceAnswer | undefined, view: SpectrumView): SpectrumCurve[] {
-  if (answer === undefined || view.quantity !== 'R') return [];
+/** The band that 5 to 95 % of the virtual coatings lie in, at the first requirement's first angle, where the chart shows reflectance. */
+export function toleranceBand(
+  answer: ToleranceAnswer | undefined,
+  [first]: readonly Requirement[],
+  view: SpectrumView,
+): SpectrumCurve[] {
+  if (answer === undefined || first === undefined || view.quantity !== 'R') return [];
+  const polarized = first.polarization === 'mean' ? '' : ` ${first.polarization}`;
   const { wavelengthNm, R } = answer.percentiles;
   return [
     {
-      name: '5 to 95 % of the trials',
+      name: `5 to 95 % of the trials: R${polarized} at ${first.incidenceDeg[0]}°`,
       wavelengthNm,
       values: R['95'],
       lower: R['5'],

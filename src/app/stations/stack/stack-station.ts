@@ -21,7 +21,7 @@ import { verdictDetail } from '../verdict-detail.ts';
 import { DeskPanel } from './desk-panel.ts';
 import { equalLayers } from './equal-layers.ts';
 import { gradingFields } from './grading-fields.ts';
-import { addLayer, reverseLayers, setThickness } from './layer-edits.ts';
+import { addLayer, reverseLayers, setThickness, THICKEST_LAYER_NM } from './layer-edits.ts';
 import { layerTable } from './layer-table.ts';
 import {
   FIRST_VIEW,
@@ -152,6 +152,7 @@ export class StackStation extends DeskPanel {
       .layers=${layers}
       .substrate=${plan.substrateLabel}
       .selected=${this.selected}
+      .maxNm=${THICKEST_LAYER_NM}
       .previousNm=${isSameRow ? before.layers.map(({ thicknessNm }) => thicknessNm) : []}
       @cw-layer-thickness-input=${this.onThickness}
       @cw-layer-thickness-change=${this.onThickness}
@@ -166,7 +167,7 @@ export class StackStation extends DeskPanel {
     const residual = residualOf(plan);
     return html`
       <cw-spectrum-chart
-        .curves=${[...toleranceBand(this.desk.tolerance.answer, this.view), ...spectrumCurves(plan, before, this.view)]}
+        .curves=${[...toleranceBand(this.desk.tolerance.answer, requirements, this.view), ...spectrumCurves(plan, before, this.view)]}
         .limits=${spectrumLimits(requirements, plan)}
         .quantity=${this.view.quantity}
         .log=${this.view.isLog}

@@ -51,7 +51,7 @@ export class TolerancePanel extends DeskPanel {
     return html`
       <p class=${isRunning ? 'soft' : ''}>Yield <b>${percent(answer.yield, 1)}</b>, with 95 % confidence between ${percent(low, 1)} and ${percent(high, 1)}${isRunning ? ', updating …' : nothing}</p>
       ${texts.length < 2 ? nothing : html`<ul class="plain small">${texts.map(({ text }, place) => html`<li>${text}: met by ${fixed(100 * (answer.requirementYield[place] ?? 0), 1)} %</li>`)}</ul>`}
-      <p class="small soft">The chart above shows the band that 5 to 95 % of the trials lie in.</p>
+      <p class="small soft">The band in the chart of reflectance above is where 5 to 95 % of the trials lie.</p>
       ${answer.warnings.map((warning) => html`<p class="small">${warning}</p>`)}
     `;
   }
