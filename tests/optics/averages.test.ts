@@ -7,65 +7,91 @@ const RAD = Math.PI / 180;
 const layers = [2.3, [1.46, 1e-3], 2.3, 1.38] as const;
 const thicknessNm = Float64Array.of(60, 480, 200, 95);
 const at = (nm: Float64Array) => ({ stack: plainStack([...nm], 1, layers, 1.52) });
-const averaged = (averageOver: object, incidenceRad = 0) =>
+const averaged = (averageOver: object, incidenceRad = 0, derivative = false) =>
   computeAveragedSpectrum(at, Float64Array.of(500, 600), thicknessNm, {
     incidenceRad: [incidenceRad],
     averageOver,
-    derivative: true,
+    derivative,
   });
-const sharp = (nm: number, incidenceRad: number) =>
-  computeSpectrum(at(Float64Array.of(nm)).stack, thicknessNm, { incidenceRad: [incidenceRad] })[0]!;
+const sharp = (nm: Float64Array, incidenceRad: number) =>
+  computeSpectrum(at(nm).stack, thicknessNm, { incidenceRad: [incidenceRad] })[0]!;
 
-/** Midpoint rule with many points: error of order 1 / points². */
-function midpoint(points: number, value: (fraction: number) => number): number {
+/** Midpoint rule over a band of wavelengths, all at once: error of order 1 / points². */
+function overBand(
+  points: number,
+  fromNm: number,
+  toNm: number,
+  weight: (nm: number) => number,
+  of: (spectra: ReturnType<typeof sharp>) => Float64Array,
+): number {
+  const nm = Float64Array.from({ length: points }, (_, i) => fromNm + ((toNm - fromNm) * (i + 0.5)) / points);
+  const weights = nm.map(weight);
+  const values = of(sharp(nm, 0));
+  return (
+    values.reduce((sum, value, i) => sum + weights[i]! * value, 0) /
+    weights.reduce((sum, value) => sum + value, 0)
+  );
+}
+
+/** Simpson's rule on (0, 1): error of order 1 / panels⁴. */
+function simpson(panels: number, value: (fraction: number) => number): number {
   let sum = 0;
-  for (let i = 0; i < points; i++) sum += value((i + 0.5) / points);
-  return sum / points;
+  for (let i = 0; i <= 2 * panels; i++)
+    sum += (i % (2 * panels) === 0 ? 1 : i % 2 === 0 ? 2 : 4) * value(i / (2 * panels));
+  return sum / (6 * panels);
 }
 
 describe('an average', () => {
   it('over a rectangular band equals a sum over many wavelengths', () => {
     const { angles, warnings } = averaged({ bandwidthNm: 12 });
-    const expected = midpoint(4000, (x) => sharp(500 + 12 * (x - 0.5), 0).s.R[0]!);
-    expect(angles[0]!.s.R[0]).toBeCloseTo(expected, 7);
+    const expected = overBand(
+      4000,
+      494,
+      506,
+      () => 1,
+      ({ s }) => s.R,
+    );
+    expect(angles[0]!.s.R[0]).toBeCloseTo(expected, 9);
     expect(warnings).toEqual([]);
   });
 
   it('over a Gaussian band weighs by exp(−4 ln 2 (Δ/width)²)', () => {
     const { angles } = averaged({ bandwidthNm: 10, bandShape: 'gaussian' });
-    const weight = (x: number) => Math.exp(-4 * Math.LN2 * x * x);
-    const norm = midpoint(2000, (f) => weight(8 * (f - 0.5)));
-    const expected =
-      midpoint(2000, (f) => weight(8 * (f - 0.5)) * sharp(600 + 80 * (f - 0.5), 0).s.T[0]!) / norm;
-    expect(angles[0]!.s.T[1]).toBeCloseTo(expected, 8);
+    const weight = (nm: number) => Math.exp(-4 * Math.LN2 * ((nm - 600) / 10) ** 2);
+    const expected = overBand(2000, 560, 640, weight, ({ s }) => s.T);
+    expect(angles[0]!.s.T[1]).toBeCloseTo(expected, 9);
   });
 
   it('over a cone around the normal weighs each angle by its sine', () => {
     const half = 20 * RAD;
     const { angles } = averaged({ coneHalfAngleRad: half });
     for (const one of ['s', 'p'] as const) {
-      const sum = midpoint(2000, (f) => Math.sin(f * half) * sharp(500, f * half)[one].R[0]!);
-      const norm = midpoint(2000, (f) => Math.sin(f * half));
-      expect(angles[0]![one].R[0]).toBeCloseTo(sum / norm, 7);
+      const nm = Float64Array.of(500);
+      const sum = simpson(50, (f) => Math.sin(f * half) * sharp(nm, f * half)[one].R[0]!);
+      const norm = (1 - Math.cos(half)) / half;
+      expect(angles[0]![one].R[0]).toBeCloseTo(sum / norm, 9);
     }
   });
 
   it('over a tilted cone equals a sum over a disc of directions', () => {
     const [half, axis] = [10 * RAD, 40 * RAD];
     const { angles } = averaged({ coneHalfAngleRad: half }, axis);
-    let [sum, norm] = [0, 0];
-    for (let i = 0; i < 60; i++) {
-      const alpha = ((i + 0.5) / 60) * half;
-      for (let k = 0; k < 60; k++) {
-        const azimuth = (2 * Math.PI * (k + 0.5)) / 60;
+    const nm = Float64Array.of(600);
+    // Around the axis equal steps, which are exact for a function of few waves.
+    const AROUND = 12;
+    const sum = simpson(14, (f) => {
+      const alpha = f * half;
+      let ring = 0;
+      for (let k = 0; k < AROUND; k++) {
+        const azimuth = (2 * Math.PI * k) / AROUND;
         const angle = Math.acos(
           Math.cos(axis) * Math.cos(alpha) + Math.sin(axis) * Math.sin(alpha) * Math.cos(azimuth),
         );
-        sum += Math.sin(alpha) * sharp(600, angle).mean.T[0]!;
-        norm += Math.sin(alpha);
+        ring += sharp(nm, angle).mean.T[0]! / AROUND;
       }
-    }
-    expect(angles[0]!.mean.T[1]).toBeCloseTo(sum / norm, 5);
+      return Math.sin(alpha) * ring;
+    });
+    expect(angles[0]!.mean.T[1]).toBeCloseTo(sum / ((1 - Math.cos(half)) / half), 8);
   });
 
   it('of a cone keeps the mean of cos θ: (1 + cos half angle) / 2 times the axis', () => {
@@ -81,11 +107,11 @@ describe('an average', () => {
 
   it('averages derivatives with the values, over band and cone at once', () => {
     const averageOver = { bandwidthNm: 8, coneHalfAngleRad: 0.1 };
-    const here = averaged(averageOver, 0.3).angles[0]!;
+    const here = averaged(averageOver, 0, true).angles[0]!;
     const moved = (shift: number) => {
       const nm = thicknessNm.slice();
       nm[1]! += shift;
-      return computeAveragedSpectrum(at, Float64Array.of(500), nm, { incidenceRad: [0.3], averageOver });
+      return computeAveragedSpectrum(at, Float64Array.of(500), nm, { incidenceRad: [0], averageOver });
     };
     const slope = (moved(0.05).angles[0]!.p.R[0]! - moved(-0.05).angles[0]!.p.R[0]!) / 0.1;
     expect(here.p.derivative!.R[1]).toBeCloseTo(slope, 6);
