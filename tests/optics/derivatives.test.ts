@@ -1,8 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { Random } from '../../src/math/random.ts';
+import type { Medium } from '../../src/optics/medium.ts';
 import { SpectrumSolver } from '../../src/optics/spectrum-solver.ts';
+import type { StackOnGrid } from '../../src/optics/stack-on-grid.ts';
 import { solve } from './support/solve.ts';
-import { plainStack } from './support/stacks.ts';
+import { constant, plainStack } from './support/stacks.ts';
 
 const RAD = Math.PI / 180;
 
@@ -14,19 +16,25 @@ function slope(of: (shift: number) => number, step: number): number {
 
 type Index = number | readonly [number, number];
 
+/** A stack as it is, or as light meets it from within a medium. */
+const seenFrom = (stack: StackOnGrid, within?: Medium): StackOnGrid =>
+  within === undefined ? stack : { ...stack, incident: within };
+
 function expectSlopes(
   incident: number,
   layers: readonly Index[],
   substrate: Index,
   thicknessNm: readonly number[],
   angleDeg: number,
+  within?: Medium,
 ): void {
-  const stack = plainStack([450, 620], incident, layers, substrate);
+  const stack = seenFrom(plainStack([450, 620], incident, layers, substrate), within);
+  const angleIn = constant(2, incident);
   for (const polarization of ['s', 'p'] as const) {
-    const solver = new SpectrumSolver(stack, angleDeg * RAD, polarization);
+    const solver = new SpectrumSolver(stack, angleDeg * RAD, polarization, angleIn);
     const moved = Float64Array.from(thicknessNm);
     const spectra = { R: new Float64Array(2), T: new Float64Array(2) };
-    const { dR, dT } = solve(stack, thicknessNm, angleDeg * RAD, polarization);
+    const { dR, dT } = solve(stack, thicknessNm, angleDeg * RAD, polarization, angleIn);
     for (let j = 0; j < layers.length; j++) {
       for (const w of [0, 1]) {
         const at = (quantity: 'R' | 'T') => (shift: number) => {
@@ -49,11 +57,12 @@ function expectAmplitudeSlopes(
   substrate: Index,
   thicknessNm: readonly number[],
   angleDeg: number,
+  within?: Medium,
 ): void {
-  const stack = plainStack([450, 620], incident, layers, substrate);
+  const stack = seenFrom(plainStack([450, 620], incident, layers, substrate), within);
   const size = 2 * layers.length;
   for (const polarization of ['s', 'p'] as const) {
-    const solver = new SpectrumSolver(stack, angleDeg * RAD, polarization);
+    const solver = new SpectrumSolver(stack, angleDeg * RAD, polarization, constant(2, incident));
     const moved = Float64Array.from(thicknessNm);
     const spare = [2, 2, size, size].map((length) => new Float64Array(length));
     const amplitude = new Float64Array(2 * size);
@@ -84,6 +93,10 @@ describe('derivatives of the reflection coefficient', () => {
     expectAmplitudeSlopes(1.7, [2.1, 1.38, 2.1], 1, [80, 120, 60], 65);
   });
 
+  it('equal differences where light arrives from within a medium that absorbs', () => {
+    expectAmplitudeSlopes(1, [2.3, 1.46, [2.1, 0.05]], 1, [30, 60, 40], 50, constant(2, 1.6, 0.3));
+  });
+
   it('equal differences for stacks so high that the field is rescaled on the way', () => {
     const layers = Array.from({ length: 90 }, (_, j) => (j % 2 === 0 ? 2.3 : 1.46));
     expectAmplitudeSlopes(
@@ -111,6 +124,10 @@ describe('derivatives with respect to thickness', () => {
   it('equal differences where layers are evanescent and where nothing is transmitted', () => {
     expectSlopes(1.7, [2.1, 1.38, 2.1], 1.7, [80, 120, 60], 65);
     expectSlopes(1.7, [2.1, 1.38, 2.1], 1, [80, 120, 60], 65);
+  });
+
+  it('equal differences where light arrives from within a medium that absorbs', () => {
+    expectSlopes(1, [2.3, 1.46, [2.1, 0.05]], [1.2, 0.1], [30, 60, 40], 50, constant(2, 1.6, 0.3));
   });
 
   it('equal differences for a hundred and fifty layers, across the points where the field is rescaled', () => {

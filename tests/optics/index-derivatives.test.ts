@@ -69,6 +69,45 @@ describe('derivatives with respect to the index', () => {
     );
   });
 
+  it('equal differences near the critical angle of a layer, where its phase is small and its path is not', () => {
+    const angle = Math.asin(1.3 / 1.7);
+    const near = (n: number, k: number, nm: number) =>
+      expectSlopes(
+        1.7,
+        [
+          [2.1, 0],
+          [n, k],
+          [1.9, 0.02],
+        ],
+        [1.5, 0.1],
+        [80, nm, 40],
+        angle,
+      );
+    near(1.3 + 1e-3, 0, 150);
+    near(1.3 - 1e-3, 0, 150);
+    near(1.3 + 3e-4, 1e-3, 150);
+    near(1.3 + 1e-2, 0, 40);
+  });
+
+  it('are nothing for a layer of no thickness, and grow from there with the thickness', () => {
+    const along = (nm: number, polarization: 's' | 'p') =>
+      indexDerivatives(
+        plainStack([550], 1, [2.3, [1.46, 0.3], 1.38], 1.52),
+        Float64Array.of(60, nm, 90),
+        0.6,
+        polarization,
+      );
+    for (const polarization of ['s', 'p'] as const) {
+      const [none, thin, thinner] = [0, 1e-5, 1e-6].map((nm) => along(nm, polarization));
+      for (const quantity of ['R', 'T'] as const)
+        for (const by of ['n', 'k'] as const) {
+          expect(Math.abs(none![quantity][by][1]!)).toBe(0);
+          expect(thin![quantity][by][1]! / thinner![quantity][by][1]! / 10).toBeCloseTo(1, 3);
+          expect(thinner![quantity][by][0]).toBeCloseTo(none![quantity][by][0]!, 7);
+        }
+    }
+  });
+
   it('follow the closed form of a single quarter wave: R of n1 = ((ns − n1²) / (ns + n1²))²', () => {
     // At a quarter wave dR/dδ = 0, so that the index acts through the admittance alone (textbook relation).
     const [n1, ns, nm] = [1.45, 1.52, 550];

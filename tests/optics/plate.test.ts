@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { crossingSeries, internalTransmittance } from '../../src/optics/plate.ts';
 import { computeSpectrum } from '../../src/optics/spectrum.ts';
 import { constant, plainStack } from './support/stacks.ts';
 
@@ -127,5 +128,47 @@ describe('a plate', () => {
         }
       }
     }
+  });
+
+  it('lets through its bulk what Lambert and Bouguer’s law leaves on the refracted path, all of it where nothing absorbs', () => {
+    const [n, k, mm, angle] = [1.5, 2e-7, 5, 0.7];
+    const stack = plainStack([500, 600], 1.2, [], [n, k]);
+    const found = internalTransmittance(stack, mm, angle);
+    const pathNm = (mm * 1e6) / Math.cos(Math.asin((1.2 * Math.sin(angle)) / n));
+    for (const [w, nm] of [500, 600].entries())
+      expect(found[w]).toBeCloseTo(Math.exp((-4 * Math.PI * k * pathNm) / nm), 12);
+    expect([...internalTransmittance(plainStack([500, 600], 1.2, [], n), mm, angle)]).toEqual([1, 1]);
+  });
+
+  it('is thick enough where what would interfere in an absorbing bulk, k/n τ², is at most a thousandth', () => {
+    // n = 1.5, k = 0.03: τ² = 0.05 where exp(−4πkd/λ) = √0.05, at d = 2185.5 nm of 550 nm light.
+    const stack = plainStack([550], 1, [], [1.5, 0.03]);
+    const at = (nm: number) => computeSpectrum(stack, none, { incidenceRad: [0], plate: bare(nm / 1e6) })[0]!;
+    expect(() => at(2184)).toThrow('plate.thicknessMm: 0.002184 mm is too thin for a bulk');
+    expect(at(2187).s.T[0]).toBeGreaterThan(0);
+    const clear = plainStack([550], 1, [], 1.5);
+    const [thin] = computeSpectrum(clear, none, { incidenceRad: [0], plate: bare(0) });
+    expect(thin!.s.T[0]).toBeCloseTo(3 / 3.25, 14);
+  });
+});
+
+describe('the sum over all rounds of light between two surfaces', () => {
+  it.each([
+    [0.96, 0.04, 0.9, 0.1, 1],
+    [0.5, 0.4, 0.2, 0.7, 0.6],
+    [0.02, 0.99, 0.03, 0.98, 0.9],
+  ])(
+    'of T1 %f, R1 %f, T2 %f, R2 %f and one crossing %f is 1 / (1 − τ² R1 R2)',
+    (t1, r1, t2, r2, crossing) => {
+      expect(crossingSeries(t1, r1, t2, r2, crossing) * (1 - crossing ** 2 * r1 * r2)).toBeCloseTo(1, 13);
+    },
+  );
+
+  it('counts by what passes where both surfaces reflect all but that', () => {
+    expect(crossingSeries(1e-18, 1, 3e-18, 1, 1)).toBeCloseTo(1 / 4e-18, -6);
+    // A reflectance that has kept its digits counts by itself: from 1 − R = 0.001 on.
+    expect(crossingSeries(2e-3, 1 - 1.1e-3, 0, 1, 1) * 1.1e-3).toBeCloseTo(1, 10);
+    expect(crossingSeries(2e-3, 1 - 0.9e-3, 0, 1, 1) * 2e-3).toBeCloseTo(1, 10);
+    expect(crossingSeries(0.2e-3, 1 - 0.9e-3, 0, 1, 1) * 0.9e-3).toBeCloseTo(1, 10);
   });
 });

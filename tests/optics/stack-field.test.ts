@@ -122,4 +122,60 @@ describe('the field in a stack', () => {
     const [middle, radius] = [(glass + film ** 2 / glass) / 2, (film ** 2 / glass - glass) / 2];
     for (const point of path[0]!) expect(Math.hypot(point.re - middle, point.im)).toBeCloseTo(radius, 12);
   });
+
+  it('of p at 45° in front of the stack is 1 + R everywhere, for the two waves vibrate across each other', () => {
+    const here = field(Math.PI / 4, 'p');
+    const { R } = spectrum(stack, thicknessNm, Math.PI / 4, 'p');
+    for (const depth of [-1, -77, -400]) expect(here.at(depth).intensity).toBeCloseTo(1 + R[0]!, 12);
+  });
+
+  it('runs on alone where nothing reflects, in front of the boundary and behind it', () => {
+    const alike = (polarization: 's' | 'p') =>
+      new StackField(plainStack([550], 1.3, [], 1.3), new Float64Array(0), 0.7, polarization);
+    for (const polarization of ['s', 'p'] as const)
+      for (const depth of [-300, 0, 123]) {
+        expect(alike(polarization).at(depth).intensity).toBeCloseTo(1, 13);
+        expect(Math.abs(alike(polarization).at(depth).absorptionPerNm)).toBe(0);
+      }
+  });
+
+  it('takes nothing from what does not absorb', () => {
+    const clear = plainStack([480, 550], 1, [2.3, 1.46, 2.3, 1.38, 2.1, 1.46], 1.52);
+    const nm = Float64Array.of(61, 90, 130, 77, 20, 55);
+    for (const at of [0, 1])
+      for (const value of new StackField(clear, nm, 0.6, 'p', at).absorptance()) {
+        expect(value).toBeGreaterThanOrEqual(0);
+        expect(value).toBeLessThan(1e-14);
+      }
+  });
+
+  it.each([
+    [
+      () => new StackField(stack, Float64Array.from(thicknessNm), 0, 's', 1),
+      'at: the stack has no wavelength number 1; it has 1',
+    ],
+    [
+      () => new StackField(stack, Float64Array.from(thicknessNm), 0, 's', 0.5),
+      'at: the stack has no wavelength number 0.5; it has 1',
+    ],
+    [
+      () => new StackField(stack, Float64Array.of(1), 0, 's'),
+      'thicknessNm: 1 thicknesses are given for 4 layers',
+    ],
+    [() => new StackField(stack, Float64Array.from(thicknessNm), 2, 's'), 'incidenceRad: 2 rad is not below'],
+    [
+      () =>
+        new StackField(
+          { ...stack, substrate: stack.layers[0]!, incident: stack.layers[0]! },
+          Float64Array.from(thicknessNm),
+          0,
+          's',
+        ),
+      'incident.k[0]: 0.02 is not 0; the incident medium must not absorb',
+    ],
+    [() => field(0, 's').at(Number.NaN), 'depthNm: NaN is not a finite number'],
+    [() => field(0, 's').at(Number.POSITIVE_INFINITY), 'depthNm: Infinity is not a finite number'],
+  ] as const)('is refused where it is asked for what is not there: %#', (ask, sentence) => {
+    expect(ask).toThrow(sentence);
+  });
 });

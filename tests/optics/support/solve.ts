@@ -1,3 +1,4 @@
+import type { Medium } from '../../../src/optics/medium.ts';
 import { SpectrumSolver } from '../../../src/optics/spectrum-solver.ts';
 import type { Polarization, StackOnGrid } from '../../../src/optics/stack-on-grid.ts';
 
@@ -14,8 +15,9 @@ export function solve(
   thicknessNm: readonly number[],
   incidenceRad = 0,
   polarization: Polarization = 's',
+  angleIn?: Medium,
 ): Solved {
-  const solver = new SpectrumSolver(stack, incidenceRad, polarization);
+  const solver = new SpectrumSolver(stack, incidenceRad, polarization, angleIn);
   const [count, size] = [solver.wavelengthCount, solver.wavelengthCount * solver.layerCount];
   const [R, T, dR, dT] = [count, count, size, size].map((length) => new Float64Array(length)) as [
     Float64Array,
