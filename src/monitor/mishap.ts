@@ -50,7 +50,7 @@ export function checkMishaps(mishaps: readonly Mishap[], layerCount: number): vo
 export class MishapPlayer {
   readonly #setup: RunSetup;
   readonly #all: readonly Mishap[];
-  #now: Mishap[] = [];
+  #now!: readonly Mishap[];
   #layer = 0;
   #held: number | undefined;
   /** What the lamp's drift has made of the signal so far. */
@@ -102,33 +102,31 @@ export class MishapPlayer {
 
   /** Applies the lamp's drift to the light. */
   lamp(light: Float64Array, grownNm: Float64Array, count: number): void {
-    const drift = this.#now.find((mishap) => mishap.kind === 'lamp-drift');
-    if (drift === undefined && this.lampGain === 1) return;
-    const perSample =
-      drift === undefined ? 0 : (drift.percentPerMin / 100 / S_PER_MIN) * this.#setup.noise.sampleS;
+    const drifts = this.#now.filter((mishap) => mishap.kind === 'lamp-drift');
     for (let i = 0; i < count; i++) {
-      if (drift !== undefined && grownNm[i]! >= this.#startNm(drift)) this.lampGain *= 1 + perSample;
+      for (const drift of drifts)
+        if (grownNm[i]! >= this.#startNm(drift))
+          this.lampGain *= 1 + (drift.percentPerMin / 100 / S_PER_MIN) * this.#setup.noise.sampleS;
       light[i]! *= this.lampGain;
     }
   }
 
   /** Holds the reading where it sticks. */
   holdLight(light: Float64Array, grownNm: Float64Array, count: number): void {
-    for (const mishap of this.#now) {
-      if (mishap.kind !== 'missed-turning-point') continue;
-      const untilNm = (mishap.untilPercent / 100) * this.#setup.layers[this.#layer]!.thicknessNm;
-      for (let i = 0; i < count; i++) {
-        const inside = grownNm[i]! >= this.#startNm(mishap) && grownNm[i]! < untilNm;
-        if (!inside) this.#held = undefined;
-        else {
-          this.#held ??= light[i]!;
-          light[i] = this.#held;
-        }
-      }
+    const sticking = this.#now.filter((mishap) => mishap.kind === 'missed-turning-point');
+    for (let i = 0; i < count; i++) {
+      const nm = grownNm[i]!;
+      if (sticking.some((mishap) => nm >= this.#startNm(mishap) && nm < this.#nmAt(mishap.untilPercent)))
+        light[i] = this.#held ??= light[i]!;
+      else this.#held = undefined;
     }
   }
 
   #startNm({ atPercent }: Mishap): number {
-    return (atPercent / 100) * this.#setup.layers[this.#layer]!.thicknessNm;
+    return this.#nmAt(atPercent);
+  }
+
+  #nmAt(percent: number): number {
+    return (percent / 100) * this.#setup.layers[this.#layer]!.thicknessNm;
   }
 }
