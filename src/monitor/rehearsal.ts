@@ -189,7 +189,7 @@ export class Rehearsal {
       trueNm,
       errorNm: trueNm - plannedNm,
       closedBy,
-      openS: (this.#time.at(-1) ?? 0) + afterS + this.setup.noise.shutterDelayS,
+      openS: this.#time.at(-1)! + afterS + this.setup.noise.shutterDelayS,
     });
     this.#layer++;
     this.#phase = this.#layer === this.setup.layers.length ? 'done' : 'ready';
