@@ -109,8 +109,9 @@ export class Controller {
     const half = (plan.window - 1) / 2;
     const turns = plan.turnNm.length;
     const byTurn = plan.rule === 'turning-point';
-    const lastByClock = plan.backupS / plan.sampleS;
-    for (let i = Math.max(0, plan.window - 1 - from); i < count; i++) {
+    const byClock = Math.max(0, Math.ceil(plan.backupS / plan.sampleS) - from);
+    const end = Math.min(count, byClock + 1);
+    for (let i = Math.max(0, plan.window - 1 - from); i < end; i++) {
       const crystal = crystalNm[i]!;
       if (crystal < this.#gateNm) continue;
       const rise = this.#slope[i]! * this.#sign;
@@ -132,8 +133,7 @@ export class Controller {
       }
       if (crystal >= plan.backupNm) return this.#closeBy(CUT_BY_BACKUP, i);
     }
-    if (from + count > lastByClock) return this.#closeBy(CUT_BY_BACKUP, count - 1);
-    return -1;
+    return byClock < count ? this.#closeBy(CUT_BY_BACKUP, byClock) : -1;
   }
 
   #closeBy(ending: number, place: number): number {
