@@ -9,17 +9,22 @@ export class SourceRate {
   readonly #noise: RunNoise;
   readonly #kept: number;
   readonly #decay: number;
+  readonly #spitNm: number;
+  readonly #spitsPerSample: number;
   #random!: Random;
   #stepNm = 0;
   #decayed = 1;
   #state = 0;
-  #untilSpit = Number.POSITIVE_INFINITY;
+  /** Samples until the next spit. */
+  #untilSpit = 0;
 
   constructor(noise: RunNoise) {
     this.#noise = noise;
-    const correlationS = noise.rateCorrelationS ?? 0;
-    this.#kept = correlationS === 0 ? 0 : Math.exp(-noise.sampleS / correlationS);
+    // Nothing is kept where the time is 0: exp(-∞).
+    this.#kept = Math.exp(-noise.sampleS / (noise.rateCorrelationS ?? 0));
     this.#decay = (1 - (noise.rateDecayPercentPerMin ?? 0) / 100) ** (noise.sampleS / S_PER_MIN);
+    this.#spitNm = noise.spitNm ?? 0;
+    this.#spitsPerSample = ((noise.spitsPerMin ?? 0) / S_PER_MIN) * noise.sampleS;
   }
 
   /** Starts a layer at its set rate, nm/s. */
@@ -50,9 +55,8 @@ export class SourceRate {
         this.#decayed *= this.#decay;
       }
     this.#untilSpit -= count;
-    while (this.#untilSpit <= 0) {
-      growthNm[Math.min(count - 1, Math.max(0, Math.floor(count + this.#untilSpit)))]! +=
-        this.#noise.spitNm ?? 0;
+    while (this.#untilSpit < 0) {
+      growthNm[Math.min(count - 1, Math.floor(count + this.#untilSpit))]! += this.#spitNm;
       this.#untilSpit += this.#drawSpit();
     }
   }
@@ -68,8 +72,7 @@ export class SourceRate {
 
   /** Samples until the next spit: the exponential waiting time of a Poisson process. */
   #drawSpit(): number {
-    const { spitsPerMin = 0, spitNm = 0, sampleS } = this.#noise;
-    if (spitsPerMin === 0 || spitNm === 0) return Number.POSITIVE_INFINITY;
-    return -Math.log(1 - this.#random.uniform()) / ((spitsPerMin / S_PER_MIN) * sampleS);
+    if (this.#spitsPerSample === 0 || this.#spitNm === 0) return Number.POSITIVE_INFINITY;
+    return -Math.log(1 - this.#random.uniform()) / this.#spitsPerSample;
   }
 }
