@@ -45,8 +45,9 @@ describe('a spit', () => {
   });
 
   it('leaves a second one of the same layer to come, and carries it nearer', () => {
-    const player = playerOf(spit(50, 2.5), spit(54, 0.5));
+    const player = playerOf(spit(50, 2.5), spit(54, 0.5), spit(57, 2));
     expect(grownBy(player, 48)).toEqual([1, 3.5, 1, 1.5, 1]);
+    expect(grownBy(player, 55)).toEqual([1, 3, 1, 1, 1]);
   });
 });
 
