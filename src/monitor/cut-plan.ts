@@ -125,7 +125,10 @@ export function planCut(
   const slopeSigma = sigma * Math.sqrt(12 / (window * (window * window - 1)));
   if (rule === 'turning-point' && turns.length > 0 && kept.length < turns.length)
     doubts.push('a turning point comes too early in the layer to be counted');
-  doubts.push(...doubtsOf(rule, swing, sigma, levels, kept.length));
+  // The turns on both sides of the cut, the planned levels of which bound what the signal can reach.
+  const beside = [all[turns.length - 1], all[turns.length]].filter((turn) => turn !== undefined);
+  const offTurn = Math.min(...beside.map((turn) => Math.abs(level(endNm) - turn.level)));
+  doubts.push(...doubtsOf(rule, swing, sigma, offTurn, kept.length));
   return {
     ...common,
     thicknessNm: endNm,
@@ -216,24 +219,16 @@ function smoothedMean(
   return sum / window;
 }
 
-function doubtsOf(
-  rule: CutRule,
-  swing: number,
-  sigma: number,
-  levels: readonly number[],
-  turns: number,
-): string[] {
+function doubtsOf(rule: CutRule, swing: number, sigma: number, offTurn: number, turns: number): string[] {
   const percent = (value: number) => `${(100 * value).toPrecision(3)} %`;
   if (swing < 1e-5 || swing < 6 * sigma)
     return [
       `the signal swings by only ${percent(swing)} against a noise of ${percent(sigma)} (one sigma): no optical rule can be trusted`,
     ];
   const doubts: string[] = [];
-  const last = levels.at(-2)!;
-  const off = Math.abs(levels.at(-1)! - last);
-  if (rule !== 'turning-point' && levels.length > 2 && off < 0.05 * swing)
+  if (rule !== 'turning-point' && offTurn < 0.05 * swing)
     doubts.push(
-      `the cut lies only ${percent(off)} from a turning point: the level may never be reached; cut at the turning point or at another wavelength`,
+      `the cut lies only ${percent(offTurn)} from a turning point: the level may never be reached; cut at the turning point or at another wavelength`,
     );
   if (rule === 'swing' && turns === 0)
     doubts.push('no turning point comes before the cut: the level can be rescaled by the start alone');
