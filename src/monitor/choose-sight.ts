@@ -81,7 +81,7 @@ function chooseOne(
     for (const signal of choices.signals)
       for (const wavelengthNm of Array.from(choices.wavelengthNm)) {
         const seen = layers.slice(0, index + 1).map((layer) => ({ ...layer, wavelengthNm, signal }));
-        checkMonitored(witness, seen.slice(-1));
+        checkMonitored(witness, seen);
         const judged = judgeLight(witness, seen, noise, rule, before);
         if (judged !== undefined) found.push(judged);
       }
