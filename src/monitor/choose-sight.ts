@@ -147,8 +147,7 @@ function judgeLight(
   light.begin(below);
   const plan = planCut(light, rule, thicknessNm, tooling, rateNmPerS, noise);
   const endNm = plan.thicknessNm;
-  if (plan.doubts.length > 0 && !(rule === 'swing' && plan.turnNm.length === 0)) return undefined;
-  if (rule === 'swing' && plan.turnNm.length === 0) return undefined;
+  if (plan.doubts.length > 0) return undefined;
   const sigma = noise.signalPercent / 100;
   const end = endNm * tooling;
   const slope = light.slope(end) * tooling;
@@ -164,22 +163,21 @@ function judgeLight(
         moved[at] = nmBelow + step;
         light.begin(moved);
         const more = shiftOf(light);
-        moved[at] = Math.max(0, nmBelow - step);
+        moved[at] = nmBelow - step;
         light.begin(moved);
-        const perNm = (more - shiftOf(light)) / (step + Math.min(step, nmBelow));
+        const perNm = (more - shiftOf(light)) / (2 * step);
         return perNm * (layers[first + at]!.tooling ?? 1) * before[first + at]!.expectedErrorNm;
       }),
     );
 
   if (rule === 'turning-point') {
-    const bend = bendAt(light, end) * tooling * tooling;
+    const bend = light.bend(end) * tooling * tooling;
     const inheritedNm = handedOn((other) => other.slope(end) * tooling) / Math.abs(bend);
     const stepNm = rateNmPerS * noise.sampleS;
     const m = plan.window;
     const scatter = (sigma * Math.sqrt(12 / (m * (m * m - 1)))) / (Math.abs(bend) * stepNm);
     const off = endNm + plan.lagNm - thicknessNm + delayNm;
     const expectedErrorNm = Math.hypot(off, scatter, inheritedNm);
-    light.begin(below);
     return {
       wavelengthNm,
       signal,
@@ -198,7 +196,6 @@ function judgeLight(
   const clear = Math.min(Math.abs(near.highest - level), Math.abs(level - near.lowest));
   if (clear < CLEAR_OF_TURN * uncertain || clear < 0.1 * swing) return undefined;
   const inheritedNm = handedOn((other) => other.level(end)) / Math.abs(slope);
-  light.begin(below);
   const expectedErrorNm = Math.hypot(uncertain / slope, inheritedNm, delayNm);
   const share = percent((level - near.lowest) / swing);
   return {
@@ -221,13 +218,8 @@ function levelsBeside(light: WitnessLight, end: number, tooling: number) {
     { thicknessNm: beyond, level: light.level(beyond) },
   ];
   const after = marks.findIndex(({ thicknessNm }) => thicknessNm >= end);
-  const [one, other] = [marks[Math.max(0, after - 1)]!.level, marks[after]!.level];
+  const [one, other] = [marks[after - 1]!.level, marks[after]!.level];
   return { lowest: Math.min(one, other), highest: Math.max(one, other) };
-}
-
-function bendAt(light: WitnessLight, end: number): number {
-  const half = 1e-3 * light.quarterWaveNm();
-  return (light.slope(end + half) - light.slope(Math.max(0, end - half))) / (half + Math.min(half, end));
 }
 
 function turnsPassed(turns: number): string {

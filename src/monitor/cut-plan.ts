@@ -82,15 +82,7 @@ export function planCut(
     };
 
   const level = (nm: number) => light.level(Math.max(0, nm) * tooling);
-  const perSample = (nm: number) => light.slope(Math.max(0, nm) * tooling) * tooling * stepNm;
-  const bend = (nm: number) => {
-    const half = 1e-3 * light.quarterWaveNm();
-    const at = nm * tooling;
-    return (
-      ((light.slope(at + half) - light.slope(Math.max(0, at - half))) / (half + Math.min(half, at))) *
-      (tooling * stepNm) ** 2
-    );
-  };
+  const bend = (nm: number) => light.bend(nm * tooling) * (tooling * stepNm) ** 2;
   const all = turningPoints(light, thicknessNm * tooling * (1 + BACKUP)).map((turn) => ({
     ...turn,
     thicknessNm: turn.thicknessNm / tooling,
@@ -119,11 +111,11 @@ export function planCut(
   const smoothed = (nm: number) => smoothedAt(level, nm, stepNm, window);
   const middle = (nm: number) => smoothedMean(level, nm, stepNm, window);
   const firstNm = kept[0]?.thicknessNm ?? endNm;
-  const firstSign = perSample(firstNm / 2) >= 0 ? 1 : -1;
+  const firstSign = light.slope((firstNm / 2) * tooling) >= 0 ? 1 : -1;
   const levels = [level(0), ...turns.map((turn) => turn.level), level(endNm)];
   const swing = Math.max(...levels) - Math.min(...levels);
   const slopeSigma = sigma * Math.sqrt(12 / (window * (window * window - 1)));
-  if (rule === 'turning-point' && turns.length > 0 && kept.length < turns.length)
+  if (rule === 'turning-point' && kept.length < turns.length)
     doubts.push('a turning point comes too early in the layer to be counted');
   // The turns on both sides of the cut, the planned levels of which bound what the signal can reach.
   const beside = [all[turns.length - 1], all[turns.length]].filter((turn) => turn !== undefined);
@@ -148,19 +140,16 @@ export function planCut(
 
 /** The turns up to the one nearest to the planned end. */
 function upToTurn(all: readonly TurningPoint[], plannedNm: number, doubts: string[]) {
-  let nearest = -1;
-  for (const [index, turn] of all.entries()) {
-    const off = Math.abs(turn.thicknessNm - plannedNm);
-    if (nearest < 0 || off < Math.abs(all[nearest]!.thicknessNm - plannedNm)) nearest = index;
-  }
-  if (nearest < 0) {
+  if (all.length === 0) {
     doubts.push('the signal has no turning point near the planned end: this rule cannot trigger');
     return { turns: [], endNm: plannedNm };
   }
+  const off = (index: number) => Math.abs(all[index]!.thicknessNm - plannedNm);
+  const nearest = all.reduce((least, _, index) => (off(index) < off(least) ? index : least), 0);
   const endNm = all[nearest]!.thicknessNm;
-  if (Math.abs(endNm - plannedNm) > 0.02 * plannedNm)
+  if (off(nearest) > 0.02 * plannedNm)
     doubts.push(
-      `the nearest turning point comes at ${endNm.toFixed(1)} nm, ${Math.abs(endNm - plannedNm).toFixed(1)} nm off the planned ${plannedNm.toFixed(1)} nm`,
+      `the nearest turning point comes at ${endNm.toFixed(1)} nm, ${off(nearest).toFixed(1)} nm off the planned ${plannedNm.toFixed(1)} nm`,
     );
   return { turns: all.slice(0, nearest + 1), endNm };
 }
@@ -185,7 +174,7 @@ function levelWindow(sigma: number, bend: number, longest: number): number {
 function turnWindow(sigma: number, bend: number, longest: number): number {
   return cheapest(
     longest,
-    (m) => ((m - 1) / 2) ** 2 + (12 * sigma * sigma) / (m * (m * m - 1)) / (bend * bend + 1e-300),
+    (m) => ((m - 1) / 2) ** 2 + (12 * sigma * sigma) / (m * (m * m - 1)) / (bend * bend),
   );
 }
 

@@ -1,5 +1,6 @@
 /** Light of a few wavelengths whose weighted sum stands for what the monitor lets through. */
 export interface SlitLight {
+  /** Ascending. */
   readonly wavelengthNm: Float64Array;
   /** Sum 1. */
   readonly weight: Float64Array;

@@ -12,6 +12,11 @@ const MAX_SCAN = 200_000;
 const EDGE = 1e-9;
 /** A turn nearer to the start than this share of the layer is the start itself: light starts level on bare glass. */
 const LEAST_TURN = 1e-4;
+/** A signal whose steepest slope, all through the layer, would not raise it by this is flat but for rounding. */
+const LEAST_RISE = 1e-13;
+/** A root is found where its bracket is two roundings wide; the usual one takes 3 to 10 steps. */
+const LAST_DIGITS = 4e-16;
+const MOST_STEPS = 60;
 
 /**
  * Where the signal of a growing film turns, from after its start to `endNm` (thickness on the witness, nm): the
@@ -21,13 +26,12 @@ const LEAST_TURN = 1e-4;
  */
 export function turningPoints(light: WitnessLight, endNm: number): TurningPoint[] {
   if (endNm <= 0) return [];
-  const { largest } = light.waveNumber();
+  const largest = light.largestWaveNumber();
   const steps = Math.min(MAX_SCAN, Math.max(SCAN, Math.ceil((endNm * largest * SCAN * 2) / Math.PI)));
   // A little beyond the end, so that a turn at the end itself is bracketed.
   const beyond = endNm * (1 + EDGE);
   const slope = (nm: number) => light.slope(nm);
-  const largestSlope = scaleOf(slope, beyond, steps);
-  if (largestSlope === 0) return [];
+  if (isFlat(slope, beyond, steps)) return [];
   // At a start that is itself a turn the slope is zero but for rounding: its sign comes from a little further on.
   let left = endNm * Math.min(LEAST_TURN, 0.1 / steps);
   let leftSlope = slope(left);
@@ -45,11 +49,11 @@ export function turningPoints(light: WitnessLight, endNm: number): TurningPoint[
   return found;
 }
 
-/** Largest slope over the scan, to tell a flat signal (no index step) from one that turns. */
-function scaleOf(slope: (nm: number) => number, endNm: number, steps: number): number {
-  let largest = 0;
-  for (let i = 1; i < steps; i++) largest = Math.max(largest, Math.abs(slope((endNm * i) / steps)));
-  return largest * endNm < 1e-13 ? 0 : largest;
+/** Whether the slopes over the scan are rounding alone: a flat signal (no index step) turns nowhere. */
+function isFlat(slope: (nm: number) => number, endNm: number, steps: number): boolean {
+  for (let i = 1; i < steps; i++)
+    if (Math.abs(slope((endNm * i) / steps)) * endNm >= LEAST_RISE) return false;
+  return true;
 }
 
 function rootBetween(
@@ -60,19 +64,15 @@ function rootBetween(
   rightValue: number,
 ): number {
   let [a, b, fa, fb] = [left, right, leftValue, rightValue];
-  if (fb === 0) return b;
-  for (let i = 0; i < 200; i++) {
+  for (let i = 0; i < MOST_STEPS && fb !== 0 && Math.abs(b - a) > LAST_DIGITS * Math.abs(b); i++) {
     const x = b - (fb * (b - a)) / (fb - fa);
     const fx = f(x);
-    if (fx === 0) return x;
     if (fx * fb < 0) {
       a = b;
       fa = fb;
     } else fa /= 2;
     b = x;
     fb = fx;
-    if (Math.abs(b - a) <= 4e-16 * Math.abs(b) || Math.abs(fb) === 0) break;
-    if (i > 60 && Math.abs(b - a) <= 1e-13 * Math.abs(b)) break;
   }
   return b;
 }

@@ -203,22 +203,23 @@ export class WitnessLight {
     return sum;
   }
 
+  /** The second derivative of `level`, per nm²: the central difference over a 500th of a quarter wave. */
+  bend(thicknessNm: number): number {
+    const half = 1e-3 * this.quarterWaveNm();
+    return (this.slope(thicknessNm + half) - this.slope(thicknessNm - half)) / (2 * half);
+  }
+
   /** Thickness of a quarter wave of the growing film at the band's centre, nm; Infinity where the wave is evanescent. */
   quarterWaveNm(): number {
     return this.#centreWave > 0 ? Math.PI / 2 / this.#centreWave : Number.POSITIVE_INFINITY;
   }
 
-  /** The largest and smallest real wave number of the growing film over channels and parts, rad/nm. */
-  waveNumber(): { largest: number; smallest: number } {
+  /** The largest real wave number of the growing film over channels and parts, rad/nm. */
+  largestWaveNumber(): number {
     let largest = 0;
-    let smallest = Number.POSITIVE_INFINITY;
     const first = FILM * this.channelCount * this.#firstPart[this.filmCount - 1]!;
-    for (let at = first; at < this.#film.length; at += FILM) {
-      const wave = this.#film[at + 2]!;
-      if (wave > largest) largest = wave;
-      if (wave < smallest) smallest = wave;
-    }
-    return { largest, smallest };
+    for (let at = first; at < this.#film.length; at += FILM) largest = Math.max(largest, this.#film[at + 2]!);
+    return largest;
   }
 
   /** What lies below, at `b` in #below, seen from inside part `f`, into #seen. */

@@ -3,6 +3,13 @@ import { LightWalk } from '../../src/monitor/light-walk.ts';
 import { WitnessLight } from '../../src/monitor/witness-light.ts';
 import { constantIndex } from './constant-index.ts';
 
+const plain = {
+  incident: constantIndex(1),
+  substrate: constantIndex(1.52),
+  thicknessMm: 1,
+  backSurface: 'none',
+} as const;
+
 describe('a walk of the light in small steps', () => {
   for (const signal of ['R', 'T'] as const)
     for (const backSurface of ['none', 'bare'] as const)
@@ -10,7 +17,7 @@ describe('a walk of the light in small steps', () => {
         it(`arrives where the exact signal does: ${signal}, back ${backSurface}, k = ${k}`, () => {
           const light = new WitnessLight(
             {
-              incident: constantIndex(1),
+              ...plain,
               substrate: constantIndex(1.52, 1e-7),
               thicknessMm: 2,
               backSurface,
@@ -30,4 +37,38 @@ describe('a walk of the light in small steps', () => {
             if (i % 50 === 49) expect(level).toBeCloseTo(light.level(thicknessNm), 12);
           }
         });
+
+  it.each([
+    [0, 1],
+    [6, 1.3],
+  ])(
+    'goes on from batch to batch and leaves what lies behind them: band %d nm, tooling %d',
+    (bandwidthNm, tooling) => {
+      const films = [constantIndex(2.1, 0.01), constantIndex(1.38, 0.001)];
+      const light = new WitnessLight(plain, films, { wavelengthNm: 550, signal: 'R', bandwidthNm });
+      const walk = new LightWalk(light);
+      walk.begin([70]);
+      const steps = Float64Array.from({ length: 300 }, (_, i) => 0.3 + 0.2 * Math.sin(i));
+      let thicknessNm = 0;
+      for (const count of [1, 64, 130, 7]) {
+        const levels = new Float64Array(300).fill(-1);
+        walk.take(steps, tooling, count, levels);
+        for (let i = 0; i < count; i++) {
+          thicknessNm += tooling * steps[i]!;
+          expect(levels[i]).toBeCloseTo(light.level(thicknessNm), 12);
+        }
+        expect(new Set(levels.subarray(count))).toEqual(new Set([-1]));
+      }
+    },
+  );
+
+  it.each([1.04, 1.05])('keeps its digits over 4000 steps of %d nm, of a phase of a twentieth', (step) => {
+    // On both sides of the phase up to which a series stands for sine and cosine, where it is at its worst.
+    const light = new WitnessLight(plain, [constantIndex(2.1)], { wavelengthNm: 550, signal: 'R' });
+    const walk = new LightWalk(light);
+    walk.begin([]);
+    const levels = new Float64Array(4000).fill(step);
+    walk.take(levels, 1, 4000, levels);
+    for (let i = 1000; i <= 4000; i += 1000) expect(levels[i - 1]).toBeCloseTo(light.level(i * step), 11);
+  });
 });

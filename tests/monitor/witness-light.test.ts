@@ -83,16 +83,58 @@ describe('the light of a witness', () => {
     );
   });
 
-  it('has the slope that differences show, for every signal, back, angle and bandwidth', () => {
-    for (const signal of ['R', 'T'] as const)
-      for (const backSurface of ['none', 'bare'] as const)
-        for (const incidenceRad of [0, 0.8]) {
-          const light = lightOn({ ...glass, backSurface, incidenceRad }, 3, signal, 520, 8);
-          for (const nm of [2, 11, 40]) {
-            const difference = (light.level(nm + 1e-4) - light.level(nm - 1e-4)) / 2e-4;
-            expect(light.slope(nm)).toBeCloseTo(difference, 9);
+  it('of a plate as thin as it is dark passes both faces and the glass between, once or three times', () => {
+    // Textbook relations of a plate whose N = n - ik: R = ((n - 1)² + k²) / ((n + 1)² + k²) and T = 4n / ((n + 1)² + k²) of a
+    // face, tau = exp(-4πkd/λ) of the glass.
+    const [n, k, d] = [1.52, 0.5, 100];
+    const dark: Witness = {
+      ...glass,
+      substrate: constantIndex(n, k),
+      thicknessMm: d / 1e6,
+      backSurface: 'bare',
+    };
+    const R = ((n - 1) ** 2 + k * k) / ((n + 1) ** 2 + k * k);
+    const T = (4 * n) / ((n + 1) ** 2 + k * k);
+    const tau = Math.exp((-4 * Math.PI * k * d) / 550);
+    const passes = 1 / (1 - R * R * tau * tau);
+    expect(lightOn(dark, 1, 'T').level(0)).toBeCloseTo(T * T * tau * passes, 13);
+    expect(lightOn(dark, 1, 'R').level(0)).toBeCloseTo(R + T * T * tau * tau * R * passes, 13);
+    expect(lightOn({ ...dark, backSurface: 'none' }, 1, 'T').level(0)).toBeCloseTo(T, 13);
+  });
+
+  it.each([
+    ['clear', constantIndex(1.52), 1],
+    ['dark', constantIndex(1.52, 0.5), 1e-4],
+  ])(
+    'has the slope that differences show, for every signal, back, angle and bandwidth, on %s glass',
+    (_, substrate, thicknessMm) => {
+      for (const signal of ['R', 'T'] as const)
+        for (const backSurface of ['none', 'bare'] as const)
+          for (const incidenceRad of [0, 0.8]) {
+            const witness = { ...glass, substrate, thicknessMm, backSurface, incidenceRad };
+            const light = lightOn(witness, 3, signal, 520, 8);
+            for (const nm of [2, 11, 40]) {
+              const difference = (light.level(nm + 1e-4) - light.level(nm - 1e-4)) / 2e-4;
+              expect(light.slope(nm)).toBeCloseTo(difference, 9);
+            }
           }
-        }
+    },
+  );
+
+  it.each([550, 1e6])('bends at its turns as the closed form says, at %d nm', (wavelengthNm) => {
+    // One film: R = 1 - 4 n0 ns / ((n0 + ns)² cos² + (n0 ns / n + n)² sin²) of its phase (Macleod, Thin-Film Optical Filters); at
+    // its extrema only the second derivative of sin² is left.
+    const n = 2.1;
+    const [a, b] = [2.52 ** 2, (1.52 / n + n) ** 2];
+    const perPhase = 4 * 1.52 * 2 * (b - a);
+    const light = new WitnessLight(glass, [constantIndex(n)], { wavelengthNm, signal: 'R' });
+    light.begin([]);
+    const phasePerNm = (2 * Math.PI * n) / wavelengthNm;
+    const quarter = wavelengthNm / 4 / n;
+    expect(light.quarterWaveNm() / quarter).toBeCloseTo(1, 12);
+    expect(light.bend(quarter) / phasePerNm ** 2).toBeCloseTo(-perPhase / b ** 2, 5);
+    expect(light.bend(2 * quarter) / phasePerNm ** 2).toBeCloseTo(perPhase / a ** 2, 5);
+    expect(light.bend(0) / phasePerNm ** 2).toBeCloseTo(perPhase / a ** 2, 5);
   });
 
   it('stays finite under a millimetre of metal', () => {

@@ -1,0 +1,81 @@
+import { describe, expect, it } from 'vitest';
+import { turningPoints } from '../../src/monitor/turning-points.ts';
+import { WitnessLight } from '../../src/monitor/witness-light.ts';
+import { constantIndex } from './constant-index.ts';
+
+const QUARTER = 550 / 4 / 2.1;
+
+/** A growing film of 2.1 on so much of it on glass of 1.52, seen at 550 nm in reflected light. */
+function lightOn(belowNm: number, n = 2.1, substrate = constantIndex(1.52)) {
+  const witness = { incident: constantIndex(1), substrate, thicknessMm: 1, backSurface: 'none' } as const;
+  const films = [constantIndex(2.1), constantIndex(n)];
+  const light = new WitnessLight(witness, films, { wavelengthNm: 550, signal: 'R' });
+  light.begin([belowNm]);
+  return light;
+}
+
+describe('the turning points of a growing film', () => {
+  it('lie at whole quarter waves to the last digits, with the levels of the closed form', () => {
+    // Textbook: R of a quarter wave is ((ns - n²) / (ns + n²))², of a half wave that of the glass.
+    const found = turningPoints(lightOn(20), 30 * QUARTER);
+    expect(found).toHaveLength(30);
+    for (const [i, { thicknessNm, level }] of found.entries()) {
+      expect(thicknessNm).toBeCloseTo((i + 1) * QUARTER - 20, 9);
+      const root = i % 2 === 0 ? (1.52 - 2.1 ** 2) / (1.52 + 2.1 ** 2) : 0.52 / 2.52;
+      expect(level).toBeCloseTo(root ** 2, 14);
+    }
+  });
+
+  it.each([
+    [QUARTER, 1],
+    [QUARTER * (1 - 1e-10), 1],
+    [QUARTER * (1 - 2e-9), 0],
+    [2 * QUARTER, 2],
+    [0, 0],
+    [-1, 0],
+  ])('count where they are the end itself, and not beyond it: %d nm', (endNm, count) => {
+    const found = turningPoints(lightOn(0), endNm);
+    expect(found).toHaveLength(count);
+    for (const { thicknessNm } of found) expect(thicknessNm).toBeLessThanOrEqual(endNm);
+  });
+
+  it('do not count at the start itself, of a thin layer or a thick one', () => {
+    for (const early of [-1e-6, 0, 1e-6]) {
+      const light = lightOn(QUARTER - early);
+      expect(turningPoints(light, 20)).toEqual([]);
+      expect(turningPoints(light, 100.5 * QUARTER)).toHaveLength(100);
+    }
+    expect(turningPoints(lightOn(QUARTER - 0.01), 20)).toHaveLength(1);
+  });
+
+  it('are none where no index steps, and all of them where one hardly does', () => {
+    expect(turningPoints(lightOn(50, 1.52, constantIndex(2.1)), 1000)).not.toEqual([]);
+    expect(turningPoints(lightOn(50, 2.1, constantIndex(2.1)), 1000)).toEqual([]);
+    expect(turningPoints(lightOn(50, 2.1, constantIndex(2.1 + 1e-9)), 1000)).toHaveLength(16);
+  });
+
+  it('are found in a film that grows ever more slowly towards its end level', () => {
+    // In an absorbing film the hills shrink; n and k of 2.1 - 0.1i leave a few thousandths of the swing after 20 quarter waves.
+    const light = new WitnessLight(
+      {
+        incident: constantIndex(1),
+        substrate: constantIndex(1.52),
+        thicknessMm: 1,
+        backSurface: 'none',
+      },
+      [constantIndex(2.1, 0.1)],
+      { wavelengthNm: 550, signal: 'R' },
+    );
+    light.begin([]);
+    const found = turningPoints(light, 20.5 * QUARTER);
+    expect(found).toHaveLength(20);
+    for (const [i, { thicknessNm }] of found.entries()) {
+      expect(Math.abs(thicknessNm / QUARTER - (i + 1))).toBeLessThan(0.05);
+      expect(light.slope(thicknessNm)).toBeCloseTo(0, 14);
+      if (i > 1)
+        expect(Math.abs(found[i]!.level - found[i - 1]!.level)).toBeLessThan(
+          Math.abs(found[i - 1]!.level - found[i - 2]!.level),
+        );
+    }
+  });
+});
