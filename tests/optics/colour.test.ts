@@ -54,15 +54,19 @@ describe('a colour', () => {
     expect(black.srgb).toBe('#000000');
   });
 
-  it('of light at one wavelength lies on the spectral locus and outside of what a screen shows', () => {
-    // CIE 1931 chromaticity at 520 nm: x 0.0743, y 0.8338 (standard table, from memory).
-    const green = colourOf(
-      COLOUR_WAVELENGTHS_NM.map((nm) => (nm === 520 ? 1 : 0)),
+  it.each([
+    // CIE 1931 chromaticities of the spectral locus (standard table, from memory).
+    [450, 0.1566, 0.0177],
+    [520, 0.0743, 0.8338],
+    [600, 0.627, 0.3725],
+  ])('of light at %i nm lies on the spectral locus and outside of what a screen shows', (only, x, y) => {
+    const pure = colourOf(
+      COLOUR_WAVELENGTHS_NM.map((nm) => (nm === only ? 1 : 0)),
       'E',
     );
-    expect(green.x).toBeCloseTo(0.0743, 4);
-    expect(green.y).toBeCloseTo(0.8338, 4);
-    expect(green.outOfGamut).toBe(true);
+    expect(pure.x).toBeCloseTo(x, 4);
+    expect(pure.y).toBeCloseTo(y, 4);
+    expect(pure.outOfGamut).toBe(true);
   });
 
   it('on a screen under equal energy is adapted by Bradford’s published matrix from E to D65', () => {

@@ -33,6 +33,15 @@ describe('a growing layer', () => {
     expect(levels[2]).toBeCloseTo(0.04257999, 7);
   });
 
+  it('is taken to vibrate across the plane of incidence where nothing is said', () => {
+    const stack = plainStack([550], 1, [1.46, 2.35], 1.52);
+    const [plain, across] = [[], ['s'] as const].map(
+      (which) => new GrowingLayer(stack, Float64Array.of(80), 0.9, ...which),
+    );
+    for (const one of [plain!, across!]) one.grow(70);
+    expect(plain!.reflectance).toBe(across!.reflectance);
+  });
+
   it('refuses a stack of several wavelengths or without a layer', () => {
     expect(() => new GrowingLayer(plainStack([550, 600], 1, [2.35], 1.52), new Float64Array(0))).toThrow(
       'wavelengthNm: 2 wavelengths are given where 1 is needed',

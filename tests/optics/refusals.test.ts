@@ -109,6 +109,15 @@ const growing: Refusal[] = [
     () => new GrowingLayer(sound, new Float64Array(0)),
     'wavelengthNm: 2 wavelengths are given where 1 is needed',
   ],
+  [
+    () => {
+      const one = medium([1.5]);
+      const layers = [one, { ...one, profile: Float64Array.of(0.9, 1.1) }];
+      const stack = { wavelengthNm: Float64Array.of(550), incident: one, layers, substrate: one };
+      return new GrowingLayer(stack, Float64Array.of(50));
+    },
+    'layers[1].profile: a layer that is graded has no profile while it grows',
+  ],
 ];
 
 const flat = COLOUR_WAVELENGTHS_NM.map(() => 0.5);
