@@ -8,10 +8,10 @@ import { constant, plainStack } from './support/stacks.ts';
 
 const RAD = Math.PI / 180;
 
-/** Central difference with Richardson's extrapolation: error of order h⁴, and rounding of 1e-15 / step. */
-function slope(of: (shift: number) => number, step: number): number {
-  const central = (h: number) => (of(h) - of(-h)) / (2 * h);
-  return (4 * central(step / 2) - central(step)) / 3;
+/** Central differences with Richardson's extrapolation: error of order h⁴, and rounding of 1e-15 / step. */
+function slopes(of: (shift: number) => readonly number[], step: number): number[] {
+  const [more, less, halfMore, halfLess] = [step, -step, step / 2, -step / 2].map(of);
+  return more!.map((value, i) => (8 * (halfMore![i]! - halfLess![i]!) - (value - less![i]!)) / (6 * step));
 }
 
 type Index = number | readonly [number, number];
@@ -19,6 +19,10 @@ type Index = number | readonly [number, number];
 /** A stack as it is, or as light meets it from within a medium. */
 const seenFrom = (stack: StackOnGrid, within?: Medium): StackOnGrid =>
   within === undefined ? stack : { ...stack, incident: within };
+
+/** Which layers' derivatives are checked: all, or in a high stack those at its ends and where the field is rescaled. */
+const checked = (count: number) =>
+  count < 100 ? Array.from({ length: count }, (_, j) => j) : [0, 1, 126, 127, 128, 129, count - 1];
 
 function expectSlopes(
   incident: number,
@@ -30,22 +34,20 @@ function expectSlopes(
 ): void {
   const stack = seenFrom(plainStack([450, 620], incident, layers, substrate), within);
   const angleIn = constant(2, incident);
+  const count = layers.length;
   for (const polarization of ['s', 'p'] as const) {
     const solver = new SpectrumSolver(stack, angleDeg * RAD, polarization, angleIn);
-    const moved = Float64Array.from(thicknessNm);
-    const spectra = { R: new Float64Array(2), T: new Float64Array(2) };
+    const [R, T] = [new Float64Array(2), new Float64Array(2)];
     const { dR, dT } = solve(stack, thicknessNm, angleDeg * RAD, polarization, angleIn);
-    for (let j = 0; j < layers.length; j++) {
-      for (const w of [0, 1]) {
-        const at = (quantity: 'R' | 'T') => (shift: number) => {
-          moved.set(thicknessNm);
-          moved[j] = thicknessNm[j]! + shift;
-          solver.spectrum(moved, spectra.R, spectra.T);
-          return spectra[quantity][w]!;
-        };
-        expect(dR[w * layers.length + j]).toBeCloseTo(slope(at('R'), 0.03), 9);
-        expect(dT[w * layers.length + j]).toBeCloseTo(slope(at('T'), 0.03), 9);
-      }
+    for (const j of checked(count)) {
+      const moved = (shift: number) => {
+        solver.spectrum(Float64Array.from(thicknessNm).with(j, thicknessNm[j]! + shift), R, T);
+        return [...R, ...T];
+      };
+      const found = [dR[j], dR[count + j], dT[j], dT[count + j]];
+      slopes(moved, 0.03).forEach((expected, i) => {
+        expect(found[i]).toBeCloseTo(expected, 9);
+      });
     }
   }
 }
@@ -60,25 +62,24 @@ function expectAmplitudeSlopes(
   within?: Medium,
 ): void {
   const stack = seenFrom(plainStack([450, 620], incident, layers, substrate), within);
-  const size = 2 * layers.length;
+  const count = layers.length;
   for (const polarization of ['s', 'p'] as const) {
     const solver = new SpectrumSolver(stack, angleDeg * RAD, polarization, constant(2, incident));
-    const moved = Float64Array.from(thicknessNm);
-    const spare = [2, 2, size, size].map((length) => new Float64Array(length));
-    const amplitude = new Float64Array(2 * size);
-    solver.withDerivatives(moved, spare[0]!, spare[1]!, spare[2]!, spare[3]!, amplitude);
-    const parts = [new Float64Array(2), new Float64Array(2)] as const;
-    for (let j = 0; j < layers.length; j++)
-      for (const w of [0, 1])
-        for (const part of [0, 1] as const) {
-          const value = (shift: number) => {
-            moved.set(thicknessNm);
-            moved[j] = thicknessNm[j]! + shift;
-            solver.reflectionCoefficient(moved, parts[0], parts[1]);
-            return parts[part][w]!;
-          };
-          expect(amplitude[2 * (w * layers.length + j) + part]).toBeCloseTo(slope(value, 0.03), 9);
-        }
+    const spare = [2, 2, 2 * count, 2 * count].map((length) => new Float64Array(length));
+    const amplitude = new Float64Array(4 * count);
+    const nm = Float64Array.from(thicknessNm);
+    solver.withDerivatives(nm, spare[0]!, spare[1]!, spare[2]!, spare[3]!, amplitude);
+    const [re, im] = [new Float64Array(2), new Float64Array(2)];
+    for (const j of checked(count)) {
+      const moved = (shift: number) => {
+        solver.reflectionCoefficient(nm.with(j, nm[j]! + shift), re, im);
+        return [...re, ...im];
+      };
+      const found = [0, 1].flatMap((part) => [amplitude[2 * j + part], amplitude[2 * (count + j) + part]]);
+      slopes(moved, 0.03).forEach((expected, i) => {
+        expect(found[i]).toBeCloseTo(expected, 9);
+      });
+    }
   }
 }
 
@@ -98,14 +99,11 @@ describe('derivatives of the reflection coefficient', () => {
   });
 
   it('equal differences for stacks so high that the field is rescaled on the way', () => {
-    const layers = Array.from({ length: 90 }, (_, j) => (j % 2 === 0 ? 2.3 : 1.46));
-    expectAmplitudeSlopes(
-      1,
-      layers,
-      1.52,
-      layers.map((n) => 40 / n + n),
-      10,
-    );
+    const layers = Array.from({ length: 150 }, (_, j) => (j % 2 === 0 ? 2.3 : 1.46));
+    const thicknessNm = layers.map((n) => 40 / n + n);
+    expectAmplitudeSlopes(1, layers, 1.52, thicknessNm, 10);
+    const lossy = layers.map((n) => [n, 1e-4] as const);
+    expectAmplitudeSlopes(1, lossy, 1.52, thicknessNm, 10);
   });
 });
 
