@@ -1,5 +1,13 @@
 import { describe, expect, it } from 'vitest';
-import { CIRCULAR, HYPERBOLIC, OCTAVE_HALVES, ROUNDER } from '../../src/optics/circular-rational.ts';
+import {
+  CIRCULAR,
+  HYPERBOLIC,
+  halved,
+  MOST_OCTAVES,
+  OCTAVE_HALVES,
+  POWERS,
+  ROUNDER,
+} from '../../src/optics/circular-rational.ts';
 
 const grid = Array.from({ length: 20_001 }, (_, i) => -0.5 + i / 20_000);
 
@@ -57,5 +65,16 @@ describe('the rational functions of the kernels', () => {
       expect(value + ROUNDER[0]! - ROUNDER[0]!).toBe(whole);
     }
     expect([...OCTAVE_HALVES.subarray(0, 6)]).toEqual([1, 0, 0.75, 0.25, 0.625, 0.375]);
+    expect(OCTAVE_HALVES).toHaveLength(2 * (MOST_OCTAVES + 1));
+    expect([...OCTAVE_HALVES.subarray(-2)]).toEqual([0.5, 0.5]);
+  });
+
+  it('halve as often as octaves are passed, to 4e-16 of the power, down to the least double and to nothing', () => {
+    const octaves = Array.from({ length: 2700 }, (_, i) => 0.37 * i);
+    const worst = Math.max(...octaves.map((one) => Math.abs(halved(one) / 2 ** -one - 1)));
+    expect(worst).toBeLessThan(4e-16);
+    expect([0, 1, 60, 1074].map(halved)).toEqual([1, 0.5, 2 ** -60, Number.MIN_VALUE]);
+    expect([1075, 1076, 1e9].map(halved)).toEqual([0, 0, 0]);
+    expect([...POWERS.subarray(-2)]).toEqual([Number.MIN_VALUE, 0]);
   });
 });
