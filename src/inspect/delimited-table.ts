@@ -17,8 +17,8 @@ export interface DelimitedTable {
   /** What stands before the numbers, line by line. */
   readonly preamble: readonly string[];
   readonly rows: readonly TableRow[];
-  /** Lines among the numbers or after them that are no row of numbers. */
-  readonly strayLines: readonly StrayLine[];
+  /** Numbers of the lines among the rows or after them that are no row of numbers, counted from 1. */
+  readonly strayLines: readonly number[];
 }
 
 export interface TableRow {
@@ -26,11 +26,6 @@ export interface TableRow {
   readonly line: number;
   /** `undefined` where a cell holds no number. */
   readonly cells: readonly (number | undefined)[];
-}
-
-export interface StrayLine {
-  readonly line: number;
-  readonly text: string;
 }
 
 const SEPARATORS: Readonly<Record<Exclude<Dialect['delimiter'], 'spaces'>, string>> = {
@@ -55,24 +50,25 @@ const MOST_LINES = 500_000;
  * @throws InputError where no dialect makes at least two rows of two numbers.
  */
 export function findTable(text: string): DelimitedTable {
-  const lines = text.replace(/^\ufeff/, '').split(/\r\n|\n|\r/);
+  const lines = text.split(/\r\n|\n|\r/);
   if (lines.length > MOST_LINES)
     throw new InputError('', `the file has ${lines.length} lines, more than ${MOST_LINES}`);
-  let best: { table: DelimitedTable; score: number } | undefined;
+  let best: DelimitedTable | undefined;
   for (const dialect of DIALECTS) {
     const table = tableIn(lines, dialect);
-    if (table === undefined) continue;
-    const score = scoreOf(table);
-    if (best === undefined || score > best.score) best = { table, score };
+    if (table !== undefined && (best === undefined || isBetter(table, best))) best = table;
   }
   if (best === undefined) throw new InputError('', noTable(lines));
-  return best.table;
+  return best;
 }
 
-function scoreOf({ rows }: DelimitedTable): number {
-  const filled = rows.reduce((sum, { cells }) => sum + cells.filter((cell) => cell !== undefined).length, 0);
-  const empty = rows.reduce((sum, { cells }) => sum + cells.filter((cell) => cell === undefined).length, 0);
-  return rows.length + (1e-3 * (filled - empty)) / rows.length;
+function isBetter(one: DelimitedTable, other: DelimitedTable): boolean {
+  const more = one.rows.length - other.rows.length;
+  return more > 0 || (more === 0 && gapsIn(one) < gapsIn(other));
+}
+
+function gapsIn({ rows }: DelimitedTable): number {
+  return rows.reduce((sum, { cells }) => sum + cells.filter((cell) => cell === undefined).length, 0);
 }
 
 function noTable(lines: readonly string[]): string {
@@ -97,16 +93,16 @@ function hasOneNumber(line: string, dialect: Dialect): boolean {
 
 function tableIn(lines: readonly string[], dialect: Dialect): DelimitedTable | undefined {
   const rows: TableRow[] = [];
-  const strayLines: StrayLine[] = [];
+  const strayLines: number[] = [];
   let firstRowAt = -1;
   for (const [i, text] of lines.entries()) {
     if (text.trim() === '') continue;
     const cells = splitCells(text, dialect).map((cell) => readNumber(cell, dialect.decimalMark));
-    const isRow = cells.length >= 2 && cells.filter((cell) => cell !== undefined).length >= 2;
+    const isRow = cells.filter((cell) => cell !== undefined).length >= 2;
     if (isRow) {
       if (firstRowAt < 0) firstRowAt = i;
       rows.push({ line: i + 1, cells });
-    } else if (firstRowAt >= 0 && !COMMENT.test(text)) strayLines.push({ line: i + 1, text: text.trim() });
+    } else if (firstRowAt >= 0 && !COMMENT.test(text)) strayLines.push(i + 1);
   }
   if (rows.length < 2) return undefined;
   const columnCount = commonLength(rows);
@@ -141,16 +137,15 @@ function headingsIn(preamble: readonly string[], dialect: Dialect, columnCount: 
   const cells = (line: string) => splitCells(line.replace(COMMENT, ''), dialect).map((cell) => cell.trim());
   const own = cells(last);
   if (own.length < columnCount) return none;
-  const above = preamble.at(-2);
-  const names = above === undefined ? [] : cells(above);
+  const names = cells(preamble.at(-2) ?? '');
   // A line of bare units below a line of names: both belong to the heading.
   const isUnits = own.every((cell) => cell.length <= 8) && names.length === own.length;
-  return none.map((_, i) => (isUnits ? `${names[i]} ${own[i]}`.trim() : (own[i] ?? '')));
+  return none.map((_, i) => (isUnits ? `${names[i]} ${own[i]}`.trim() : own[i]!));
 }
 
 function splitCells(line: string, { delimiter }: Dialect): string[] {
   if (delimiter === 'spaces') return line.trim().split(/\s+/);
   const separator = SEPARATORS[delimiter];
   if (!line.includes('"')) return line.split(separator);
-  return Papa.parse<string[]>(line, { delimiter: separator, header: false }).data[0] ?? [];
+  return Papa.parse<string[]>(line, { delimiter: separator }).data[0]!;
 }

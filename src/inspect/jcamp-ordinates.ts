@@ -35,7 +35,7 @@ export function decodeOrdinates(lines: readonly string[]): Ordinates {
     if (line.trim() === '') continue;
     const first = y.length;
     const decoded = decodeLine(line, first);
-    const repeatsLast = endedInDifference && first > 0 && decoded.y.length > 0;
+    const repeatsLast = endedInDifference && decoded.y.length > 0;
     if (repeatsLast) {
       const [check] = decoded.y;
       if (check !== y.at(-1))
@@ -63,7 +63,6 @@ function decodeLine(line: string, before: number): DecodedLine {
   const y: (number | undefined)[] = [];
   let x: number | undefined;
   let difference: number | undefined;
-  TOKEN.lastIndex = 0;
   for (let at = 0; at < text.length; ) {
     TOKEN.lastIndex = at;
     const token = TOKEN.exec(text);
@@ -84,10 +83,9 @@ function decodeLine(line: string, before: number): DecodedLine {
       y.push(stepped(y, difference));
     } else if (repeat !== undefined) {
       const times = Number(`${POSITIVE.repeat.indexOf(repeat) + 1}${repeatDigits}`) - 1;
-      if (before + y.length + times > MOST_POINTS)
-        throw new InputError('', `the spectrum has more than ${MOST_POINTS} points`);
       if (y.length === 0) throw new InputError('', `the repeat "${repeat}" follows no ordinate`);
-      for (let i = 0; i < times; i++) y.push(difference === undefined ? y.at(-1) : stepped(y, difference));
+      for (let i = 0; i < times && before + y.length <= MOST_POINTS; i++)
+        y.push(difference === undefined ? y.at(-1) : stepped(y, difference));
     } else if (missing !== undefined) {
       y.push(undefined);
       difference = undefined;

@@ -47,7 +47,8 @@ export interface ReadingChoices {
 export interface RawSpectrum {
   readonly x: readonly number[];
   readonly y: readonly number[];
-  readonly xUnit?: XUnit;
-  readonly quantity?: 'R' | 'T' | 'A';
-  readonly scale?: ValueScale;
+  /** undefined, as the two below, where the file does not say it. */
+  readonly xUnit: XUnit | undefined;
+  readonly quantity: 'R' | 'T' | 'A' | undefined;
+  readonly scale: ValueScale | undefined;
 }

@@ -41,16 +41,14 @@ export function readColumns(text: string, choices: ReadingChoices): ReadColumns 
     );
   noteLeftOut(table, gaps, rows, more > 0, warnings);
 
-  const inPreamble = unitInPreamble(table.preamble);
-  const x = { ...inPreamble, ...meanings[xColumn] };
   const value = meanings[yColumn]!;
   return {
     raw: {
       x: kept.map(({ cells }) => cells[xColumn]!),
       y: kept.map(({ cells }) => cells[yColumn]!),
-      ...(x.xUnit === undefined ? {} : { xUnit: x.xUnit }),
-      ...(value.quantity === undefined ? {} : { quantity: value.quantity }),
-      ...(value.scale === undefined ? {} : { scale: value.scale }),
+      xUnit: meanings[xColumn]!.xUnit ?? unitInPreamble(table.preamble),
+      quantity: value.quantity,
+      scale: value.scale,
     },
     table,
     columns: table.headings.map((heading, i) => ({
@@ -67,12 +65,12 @@ export function readColumns(text: string, choices: ReadingChoices): ReadColumns 
 function firstBlock(rows: readonly TableRow[], xColumn: number): { rows: readonly TableRow[]; more: number } {
   const x = rows.map(({ cells }) => cells[xColumn] ?? Number.NaN);
   const direction = Math.sign(x[1]! - x[0]!);
-  const turn = x.findIndex((value, i) => (value - x[i - 1]!) * direction < 0);
+  const turn = x.findIndex((value, i) => Math.sign(value - x[i - 1]!) === -direction);
   if (turn < 0) return { rows, more: 0 };
   const span = Math.abs(x[turn - 1]! - x[0]!);
   // Starting over means going back by most of the way and on as before; a jumbled list does not.
   const isRestart =
-    Math.abs(x[turn]! - x[turn - 1]!) > 0.8 * span && (x[turn + 1]! - x[turn]!) * direction > 0;
+    Math.abs(x[turn]! - x[turn - 1]!) > 0.8 * span && Math.sign(x[turn + 1]! - x[turn]!) === direction;
   return isRestart && runsOneWay(x.slice(0, turn))
     ? { rows: rows.slice(0, turn), more: rows.length - turn }
     : { rows, more: 0 };
@@ -83,8 +81,8 @@ function axisColumn(meanings: readonly HeadingMeaning[], rows: readonly TableRow
   const named = meanings.findIndex(({ role }) => role === 'x');
   if (named >= 0) return named;
   const ordered = meanings.findIndex((_, column) => {
-    const values = rows.map(({ cells }) => cells[column]).filter((value) => value !== undefined);
-    return values.length === rows.length && new Set(values).size > 1 && runsOneWay(values);
+    const values = rows.map(({ cells }) => cells[column] ?? Number.NaN);
+    return new Set(values).size > 1 && runsOneWay(values);
   });
   return Math.max(0, ordered);
 }
@@ -142,8 +140,8 @@ function noteLeftOut(
   warnings: string[],
 ): void {
   const end = rows.at(-1)!.line;
-  const strays = table.strayLines.filter(({ line }) => line <= end);
-  const lines = [...gaps, ...strays.map(({ line }) => line)].sort((a, b) => a - b);
+  const strays = table.strayLines.filter((line) => line <= end);
+  const lines = [...gaps, ...strays].sort((a, b) => a - b);
   if (lines.length > 0) {
     if (lines.length > rows.length)
       throw new InputError(
@@ -163,11 +161,11 @@ function noteLeftOut(
 }
 
 /** A unit of the spectral axis that stands in the lines above the table ("XUNITS: nm"). */
-function unitInPreamble(preamble: readonly string[]): Pick<HeadingMeaning, 'xUnit'> {
+function unitInPreamble(preamble: readonly string[]): HeadingMeaning['xUnit'] {
   for (const line of preamble) {
     if (!/unit|wave|lambda|λ/i.test(line)) continue;
     const { xUnit } = readHeading(line);
-    if (xUnit !== undefined) return { xUnit };
+    if (xUnit !== undefined) return xUnit;
   }
-  return {};
+  return undefined;
 }

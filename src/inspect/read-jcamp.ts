@@ -20,7 +20,7 @@ const DATA_LABELS = ['XYDATA', 'XYPOINTS', 'PEAKTABLE'] as const;
 
 /** Whether a text is a JCAMP-DX file: its first record is the title. */
 export function isJcamp(text: string): boolean {
-  return /^\ufeff?\s*(?:\$\$[^\n]*\n\s*)*##\s*TITLE\s*=/i.test(text.slice(0, 5000));
+  return /^\s*(?:\$\$[^\n]*\n\s*)*##\s*TITLE\s*=/i.test(text.slice(0, 5000));
 }
 
 /**
@@ -29,7 +29,7 @@ export function isJcamp(text: string): boolean {
  */
 export function readJcamp(text: string, { column }: ReadingChoices): ReadJcamp {
   const blocks = blocksOf(text).filter((block) => DATA_LABELS.some((label) => block.has(label)));
-  const titles = blocks.map((block) => block.get('TITLE')?.split('\n')[0]?.trim() ?? '');
+  const titles = blocks.map((block) => block.get('TITLE')!.split('\n')[0]!.trim());
   if (blocks.length === 0)
     throw new InputError('', 'the JCAMP-DX file has no spectrum in the form XYDATA or XYPOINTS');
   const chosen = column === undefined ? 0 : chosenBlock(titles, column);
@@ -42,16 +42,11 @@ export function readJcamp(text: string, { column }: ReadingChoices): ReadJcamp {
   const block = blocks[chosen]!;
   refuseOtherKinds(block);
   const [x, y] = pointsOf(block, warnings);
-  const { xUnit } = readHeading(block.get('XUNITS') ?? '');
-  const { quantity, scale } = readHeading(block.get('YUNITS') ?? '');
+  const meaningOf = (label: string) => readHeading(block.get(label) ?? '');
+  const { xUnit } = meaningOf('XUNITS');
+  const { quantity, scale } = meaningOf('YUNITS');
   return {
-    raw: {
-      x,
-      y,
-      ...(xUnit === undefined ? {} : { xUnit }),
-      ...(quantity === undefined ? {} : { quantity }),
-      ...(scale === undefined ? {} : { scale }),
-    },
+    raw: { x, y, xUnit, quantity, scale },
     title: titles[chosen]!,
     columns: titles.map((heading, i) => ({ number: i + 1, heading, role: 'value', isUsed: i === chosen })),
     warnings,
@@ -73,7 +68,7 @@ function blocksOf(text: string): Block[] {
   const blocks: Block[] = [];
   const open: Map<string, string>[] = [];
   const plain = text.replace(/\$\$[^\r\n]*/g, '').replace(/\r\n?/g, '\n');
-  for (const record of plain.split(/^[ \t]*##/m).slice(1)) {
+  for (const record of plain.split(/^[ \t]*##/m)) {
     const equals = record.indexOf('=');
     if (equals < 0) continue;
     const label = record
@@ -105,7 +100,7 @@ function pointsOf(block: Block, warnings: string[]): [number[], number[]] {
   const factorY = numberOf(block, 'YFACTOR') ?? 1;
   const series = block.get('XYDATA');
   if (series === undefined) {
-    const pairs = block.get('XYPOINTS') ?? block.get('PEAKTABLE') ?? '';
+    const pairs = (block.get('XYPOINTS') ?? block.get('PEAKTABLE'))!;
     return pairsOf(linesAfterForm(pairs, /\(\s*XY\s*\.\.\s*XY\s*\)/i), factorX, factorY);
   }
   const { y, checks } = decodeOrdinates(linesAfterForm(series, /\(\s*X\+\+\s*\(Y\.\.Y\)\s*\)/i));
@@ -132,26 +127,26 @@ function pointsOf(block: Block, warnings: string[]): [number[], number[]] {
 
 /** The lines below the record's form, which is checked. */
 function linesAfterForm(data: string, form: RegExp): string[] {
-  const [head = '', ...lines] = data.split('\n');
+  const [head, ...lines] = data.split('\n') as [string, ...string[]];
   if (!form.test(head)) throw new InputError('', `the form ${shown(head.trim())} of JCAMP-DX is not read`);
   return lines;
 }
 
 function pairsOf(lines: readonly string[], factorX: number, factorY: number): [number[], number[]] {
-  const numbers = lines
+  const words = lines
     .join(' ')
     .split(/[\s,;]+/)
-    .filter((word) => word !== '')
-    .map((word) => {
-      const value = Number(word);
-      if (!Number.isFinite(value))
-        throw new InputError('', `${shown(word)} is no number in the list of points`);
-      return value;
-    });
+    .filter((word) => word !== '');
+  if (words.length > 2 * MOST_POINTS)
+    throw new InputError('', `the spectrum has more than ${MOST_POINTS} points`);
+  const numbers = words.map((word) => {
+    const value = Number(word);
+    if (!Number.isFinite(value))
+      throw new InputError('', `${shown(word)} is no number in the list of points`);
+    return value;
+  });
   if (numbers.length % 2 !== 0)
     throw new InputError('', `the list of points has ${numbers.length} numbers, which make no pairs`);
-  if (numbers.length > 2 * MOST_POINTS)
-    throw new InputError('', `the spectrum has more than ${MOST_POINTS} points`);
   return [
     numbers.filter((_, i) => i % 2 === 0).map((x) => x * factorX),
     numbers.filter((_, i) => i % 2 === 1).map((y) => y * factorY),
@@ -159,7 +154,7 @@ function pairsOf(lines: readonly string[], factorX: number, factorY: number): [n
 }
 
 function numberOf(block: Block, label: string): number | undefined {
-  const text = block.get(label)?.trim();
+  const text = block.get(label);
   if (text === undefined || text === '') return undefined;
   const value = Number(text);
   if (!Number.isFinite(value)) throw new InputError('', `${label} is ${shown(text)}, not a number`);

@@ -21,7 +21,7 @@ import { likelyUnit, wavelengthsNm } from './x-axis.ts';
 export function readSpectrum(source: Uint8Array | string, choices: ReadingChoices = {}): MeasuredSpectrum {
   const decoded = typeof source === 'string' ? { text: source } : decodeText(source);
   const encoding = 'encoding' in decoded ? { encoding: decoded.encoding } : {};
-  const { text } = decoded;
+  const text = decoded.text.replace(/^\ufeff/, '');
   if (isJcamp(text)) {
     const { raw, title, columns, warnings } = readJcamp(text, choices);
     return inOurUnits(raw, choices, columns, { format: 'JCAMP-DX', title, ...encoding }, warnings);

@@ -142,8 +142,11 @@ describe('a measured spectrum in columns', () => {
   });
 
   it('has its unit from the lines above where no heading names it', () => {
-    const above = 'slit 2 nm\nWave plate taken out\nXUNITS: um\nbegin\n';
-    expect(read(`${above}0.4 0.9\n0.5 0.3\n`).understood.xUnit).toBe('um');
+    const above = 'slit 2 nm\nWave plate taken out\nXUNITS: Å\nUnits of slit: nm\nbegin\n';
+    expect(read(`${above}4000 0.9\n5000 0.3\n`).understood.xUnit).toBe('angstrom');
+    expect(read(`${above}cm-1 R\n4000 0.9\n5000 0.3\n`).understood.xUnit).toBe('cm-1');
+    for (const word of ['unit Å', 'Lambda in Å', 'λ in Å', 'WAVE in Å'])
+      expect(read(`${word}\nbegin\n4000 0.9\n5000 0.3\n`).understood.xUnit).toBe('angstrom');
     expect(read('slit 2 um\nWave plate taken out\nbegin\n400 0.9\n500 0.3\n').warnings[0]).toBe(
       'The spectral axis names no unit; it was taken as nm from its size.',
     );
@@ -191,6 +194,17 @@ describe('a measured spectrum in columns', () => {
       expect(read(`nm,%R\n${order.map((nm) => `${nm},1`).join('\n')}`).warnings[0]).toMatch(
         /^The spectral axis goes/,
       );
+    for (const order of [
+      [400, 500, 600, 400, 400],
+      [400, 500, 600, 440, 500],
+    ])
+      expect(read(`nm,%R\n${order.map((nm) => `${nm},1`).join('\n')}`).wavelengthNm).toEqual(
+        [...new Set(order)].sort((a, b) => a - b),
+      );
+    const twice = [400, 500, 500, 600].map((nm) => `${nm},1\n`).join('');
+    expect(read(`nm,%R\n${twice}${twice}`).warnings[0]).toMatch(
+      /the first, up to line 5, was read, 4 further/,
+    );
     const falling = 'nm,%R\n600,1\n500,2\n400,3\n';
     expect(read(falling + falling).wavelengthNm).toEqual([400, 500, 600]);
   });
@@ -209,6 +223,9 @@ describe('a measured spectrum in columns', () => {
     const { values, warnings } = read('nm,%R\n400,1\n450,---\n500,2\nlamp at 90 %\n600,3\n700,4\n');
     expect(values).toEqual([0.01, 0.02, 0.03, 0.04]);
     expect(warnings).toEqual(['2 lines were left out, because they have no pair of numbers: 3, 5.']);
+    const noAxis = read('nm,R,T\n400,1,2\n,2,3\n500,3,4\n', { column: 'R', scale: 'percent' });
+    expect(noAxis).toMatchObject({ wavelengthNm: [400, 500], values: [0.01, 0.03] });
+    expect(noAxis.warnings[0]).toBe('Line 3 was left out: it has no pair of numbers.');
     const gaps = 'nm,R,T\n400,1,2\nlamp changed\n450,,3\n500,2,4\n600,3,5\n';
     expect(read(gaps, { column: 'R' }).warnings[0]).toBe(
       '2 lines were left out, because they have no pair of numbers: 3, 4.',
@@ -226,7 +243,7 @@ describe('a measured spectrum in columns', () => {
     expect(among(6)).toMatch(/^6 lines .*: 3, 4, 5, 6, 7, \.\.\.\.$/);
     const few = (strays: number) => read(`nm,%R\n400,1\n${'lamp\n'.repeat(strays)}500,2\n`);
     expect(few(2).values).toHaveLength(2);
-    expect(() => few(3)).toThrow('3 of 5 lines are no row of numbers; line 3 is the first');
+    expect(() => few(3)).toThrow(startingWith('3 of 5 lines are no row of numbers; line 3 is the first'));
     const closing = (text: string) => read(`nm,%R\n400,1\n500,2\n${text}`).warnings;
     expect(closing('lamp off\n')).toEqual(['One line of text after the numbers: not read.']);
     expect(closing('lamp off\nMK\n')).toEqual(['2 lines of text after the numbers: not read.']);
