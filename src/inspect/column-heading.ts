@@ -15,9 +15,9 @@ export const VALUE_SCALES = ['fraction', 'percent', 'absorbance'] as const;
 export type ValueScale = (typeof VALUE_SCALES)[number];
 
 const X_UNIT_PATTERNS: readonly (readonly [RegExp, XUnit])[] = [
-  [/\bcm\s*(?:-1|⁻¹|\^-1|\^\(-1\)|\*\*-1)|\b1\/cm\b|wave\s*numbers?|wellenzahl|nombre d.onde/i, 'cm-1'],
-  [/\bnm\b|nano-?met(?:er|re)s?/i, 'nm'],
-  [/[µμ]m\b|\bum\b|\bmicrons?\b|micro-?met(?:er|re)s?/i, 'um'],
+  [/\bcm\s*(?:-1|⁻¹|\^-1|\^\(-1\)|\*\*-1)|\b1\/cm\b|wave\s*number|wellenzahl|nombre d.onde/i, 'cm-1'],
+  [/\bnm\b|nano-?met(?:er|re)/i, 'nm'],
+  [/[µμ]m\b|\bum\b|\bmicrons?\b|micro-?met(?:er|re)/i, 'um'],
   [/Å|\bangstroms?\b/i, 'angstrom'],
   [/\beV\b/, 'eV'],
 ];

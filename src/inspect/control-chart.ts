@@ -74,14 +74,14 @@ function alarmsOf(
     const run = names[i]!;
     if (value < lower || value > upper)
       alarms.push({ point: i, kind: 'outside', sentence: `${run} lies outside the control limits` });
-    if (i > 0 && ranges[i - 1]! > upperRange)
+    if (ranges[i - 1]! > upperRange)
       alarms.push({
         point: i,
         kind: 'jump',
         sentence: `${run} jumps further from the one before than usual`,
       });
     const direction = Math.sign(value - centre);
-    side = direction !== 0 && direction === Math.sign(side) ? side + direction : direction;
+    side = direction === Math.sign(side) ? side + direction : direction;
     if (Math.abs(side) === SIDE_RUN)
       alarms.push({
         point: i,
@@ -89,7 +89,7 @@ function alarmsOf(
         sentence: `${SIDE_RUN} runs up to ${run} lie on one side of the centre`,
       });
     const step = i === 0 ? 0 : Math.sign(value - values[i - 1]!);
-    trend = step !== 0 && step === Math.sign(trend) ? trend + step : step;
+    trend = step === Math.sign(trend) ? trend + step : step;
     if (Math.abs(trend) === TREND_RUN - 1)
       alarms.push({
         point: i,

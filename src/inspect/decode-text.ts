@@ -5,8 +5,6 @@ import { requireFileSize } from '../base/file-size.ts';
 export interface DecodedText {
   readonly text: string;
   readonly encoding: 'UTF-8' | 'UTF-16' | 'Windows-1252';
-  /** Whether the encoding is a guess, because the bytes do not say. */
-  readonly isGuess: boolean;
 }
 
 /** What other files begin with, and what they are called. */
@@ -37,38 +35,38 @@ export function decodeText(bytes: Uint8Array): DecodedText {
       '',
       `this is ${other[1]}, not text; export the spectrum as text (columns) or JCAMP-DX`,
     );
-  const wide = utf16Order(bytes);
-  if (wide !== undefined)
-    return { text: decode(bytes, wide.label), encoding: 'UTF-16', isGuess: wide.isGuess };
+  const decoded: DecodedText = utf16(bytes) ??
+    utf8(bytes) ?? { text: new TextDecoder('windows-1252').decode(bytes), encoding: 'Windows-1252' };
+  refuseBinary(decoded.text);
+  return decoded;
+}
+
+function utf8(bytes: Uint8Array): DecodedText | undefined {
   try {
-    const text = new TextDecoder('utf-8', { fatal: true }).decode(bytes);
-    refuseBinary(text);
-    return { text, encoding: 'UTF-8', isGuess: false };
-  } catch (error) {
-    if (error instanceof InputError) throw error;
-    const text = decode(bytes, 'windows-1252');
-    refuseBinary(text);
-    return { text, encoding: 'Windows-1252', isGuess: true };
+    return { text: new TextDecoder('utf-8', { fatal: true }).decode(bytes), encoding: 'UTF-8' };
+  } catch {
+    return undefined;
   }
 }
 
-function decode(bytes: Uint8Array, label: string): string {
-  const text = new TextDecoder(label).decode(bytes);
-  refuseBinary(text);
-  return text;
+function utf16(bytes: Uint8Array): DecodedText | undefined {
+  const label = utf16Label(bytes);
+  return label === undefined ? undefined : { text: new TextDecoder(label).decode(bytes), encoding: 'UTF-16' };
 }
 
 /** UTF-16 by its byte order mark, or by every other byte of plain text being 0. */
-function utf16Order(bytes: Uint8Array): { label: string; isGuess: boolean } | undefined {
-  if (bytes[0] === 0xff && bytes[1] === 0xfe) return { label: 'utf-16le', isGuess: false };
-  if (bytes[0] === 0xfe && bytes[1] === 0xff) return { label: 'utf-16be', isGuess: false };
-  const seen = Math.min(bytes.length, 1000) & ~1;
-  const zeros: [number, number] = [0, 0];
-  for (let i = 0; i < seen; i++) if (bytes[i] === 0) zeros[i % 2 === 0 ? 0 : 1]++;
-  const most = seen / 2;
-  if (most > 4 && zeros[1] > 0.7 * most && zeros[0] === 0) return { label: 'utf-16le', isGuess: true };
-  if (most > 4 && zeros[0] > 0.7 * most && zeros[1] === 0) return { label: 'utf-16be', isGuess: true };
-  return undefined;
+function utf16Label(bytes: Uint8Array): 'utf-16le' | 'utf-16be' | undefined {
+  if (bytes[0] === 0xff && bytes[1] === 0xfe) return 'utf-16le';
+  if (bytes[0] === 0xfe && bytes[1] === 0xff) return 'utf-16be';
+  const pairs = Math.floor(Math.min(bytes.length, 1000) / 2);
+  if (pairs < 5) return undefined;
+  let [first, second] = [0, 0];
+  for (let pair = 0; pair < pairs; pair++) {
+    if (bytes[2 * pair] === 0) first++;
+    if (bytes[2 * pair + 1] === 0) second++;
+  }
+  if (second > 0.7 * pairs) return 'utf-16le';
+  return first > 0.7 * pairs ? 'utf-16be' : undefined;
 }
 
 /** Text has hardly any control characters; a file of another kind is full of them. */

@@ -61,7 +61,7 @@ export function explainDeviation(coating: MeasuredCoating, groups: readonly Mate
   const rivals = others.filter((other) => !includes(other, first));
   const against = rivals.reduce((sum, { probability }) => sum + probability, 0);
   const isDecided = first.probability / (first.probability + against) >= DECIDED;
-  return { explanations, isDecided, verdict: verdictOn(first, rivals[0], isDecided) };
+  return { explanations, isDecided, verdict: verdictOn(first, rivals[0]!, isDecided) };
 }
 
 function criterion(
@@ -78,7 +78,7 @@ function criterion(
 
 function storiesOf({ stack }: MeasuredCoating, groups: readonly MaterialGroup[]): Story[] {
   const everyLayer = stack.layers.map((_, layer) => layer);
-  const nameOf = (layer: number) => groups.find(({ layers }) => layers.includes(layer))?.name ?? '';
+  const nameOf = (layer: number) => groups.find(({ layers }) => layers.includes(layer))!.name;
   const one = (
     kind: Story['kind'],
     deviation: Deviation,
@@ -87,7 +87,7 @@ function storiesOf({ stack }: MeasuredCoating, groups: readonly MaterialGroup[])
   ): Story => ({
     kind,
     deviations: [deviation],
-    tell: ([value = 1], [sigma = 0]) => `${what} ${says(value)} (± ${percent(sigma)} %)`,
+    tell: (x, sigma) => `${what} ${says(x[0]!)} (± ${percent(sigma[0]!)} %)`,
   });
   const thickness = (kind: Story['kind'], layers: readonly number[], what: string) =>
     one(kind, { kind: 'thickness', layers }, what, (factor) => offBy(factor, 'thicker', 'thinner'));
@@ -145,10 +145,10 @@ function includes(other: Explanation, { kind }: Explanation): boolean {
   return other.kind === 'each-material' && isSimpler;
 }
 
-function verdictOn(first: Explanation, second: Explanation | undefined, isDecided: boolean): string {
+function verdictOn(first: Explanation, second: Explanation, isDecided: boolean): string {
   const residual = `what is left is ${percent(first.residualRms)} % rms`;
   if (first.kind === 'as-planned') return `The measurement agrees with the plan; ${residual}.`;
-  if (isDecided || second === undefined) return `Most likely ${first.sentence}; ${residual}.`;
+  if (isDecided) return `Most likely ${first.sentence}; ${residual}.`;
   return (
     `The measurement does not settle it: perhaps ${first.sentence} (${Math.round(100 * first.probability)} %), ` +
     `perhaps ${second.sentence} (${Math.round(100 * second.probability)} %); ${residual}.`

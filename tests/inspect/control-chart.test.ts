@@ -20,6 +20,13 @@ describe('the alarms of a control chart', () => {
     expect(alarms([3, 3, 3, 3, 3, 3, 3, 3, 3, 3])).toEqual([]);
   });
 
+  it('stay silent on a point and a jump at their very limits', () => {
+    // Moving ranges 4, 4, 4, 4: limits at 2.66 times their mean about 0.
+    const chart = controlChart([2, -2, 2, -2, 2, -2])!;
+    expect(chart.upper).toBeGreaterThan(2);
+    expect(chart.alarms).toEqual([]);
+  });
+
   it('name nine points in a row on one side of the centre, on either', () => {
     const values = [...QUIET.map((value) => value - 5), ...QUIET];
     for (const shifted of [values, mirrored(values)])
@@ -46,6 +53,9 @@ describe('the alarms of a control chart', () => {
     expect(trends([...rising, 6])).toEqual([[8, 'trend', '6 runs up to run 9 keep rising']]);
     expect(trends(mirrored([...rising, 6]))).toEqual([[8, 'trend', '6 runs up to run 9 keep falling']]);
     expect(trends([1, 1, 2, 3, 4, 5, 1, 2, 2, 3, 4])).toEqual([]);
+    expect(trends([1, 2, 3, 4, 5, 5, 6, 7, 8, 9])).toEqual([]);
+    expect(trends([9, 1, 2, 3, 4, 5, 6, 7])).toEqual([[6, 'trend', '6 runs up to run 7 keep rising']]);
+    expect(trends([1, 2, 3, 4, 5, 6, 0])).toEqual([[5, 'trend', '6 runs up to run 6 keep rising']]);
   });
 });
 

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { correctBaseline } from '../../src/inspect/correct-baseline.ts';
+import { startingWith } from '../support/refusals.ts';
 
 const nm = Float64Array.of(400, 500, 600);
 const line = (name: string, values: number[], wavelengthNm = [400, 500, 600]) => ({
@@ -40,20 +41,26 @@ describe('the scale of a reference', () => {
   it.each([
     [
       { full: line('short.csv', [1, 1], [450, 600]) },
-      'short.csv covers 450 to 600 nm, and the spectrum needs 400 to 600 nm',
+      'baseline: short.csv covers 450 to 600 nm, and the spectrum needs 400 to 600 nm',
     ],
-    [{ full: line('short.csv', [1, 1], [400, 599]) }, 'short.csv covers 400 to 599 nm'],
+    [{ full: line('short.csv', [1, 1], [400, 599]) }, 'baseline: short.csv covers 400 to 599 nm'],
+    [{ reference: line('short.csv', [1, 1], [400, 599]) }, 'baseline: short.csv covers 400 to 599 nm'],
     [
       { zero: line('dark.csv', [0, 0.999, 0]) },
-      'at 500 nm the 100 % line lies 0.10 % above the 0 % line; it must be at least 0.5 %',
+      'baseline: at 500 nm the 100 % line lies 0.10 % above the 0 % line; it must be at least 0.5 %',
     ],
   ])('is refused with one sentence (%#)', (baseline, fault) => {
-    expect(() => correctBaseline(nm, Float64Array.of(0.1, 0.1, 0.1), baseline)).toThrow(fault);
+    expect(() => correctBaseline(nm, Float64Array.of(0.1, 0.1, 0.1), baseline)).toThrow(startingWith(fault));
   });
 
   it('takes a span of half a per cent and covers the ends exactly', () => {
     const full = line('weak.csv', [0.005, 0.005, 0.005]);
     expect([...correctBaseline(nm, Float64Array.of(0.005, 0.0025, 0), { full })]).toEqual([1, 0.5, 0]);
+    const [odd, level] = [Float64Array.of(400, 500.1234, 600), Float64Array.of(1, 1, 1)];
+    const dark = line('dark.csv', [0.2, 0.996, 0.2], [400, 500.1234, 600]);
+    expect(() => correctBaseline(odd, level, { zero: dark })).toThrow(
+      startingWith('baseline: at 500.12 nm the 100 % line lies 0.40 % above the 0 % line'),
+    );
     const one = { full: line('one.csv', [1], [400]) };
     expect(() => correctBaseline(Float64Array.of(400), Float64Array.of(1), one)).toThrow('one.csv covers');
   });

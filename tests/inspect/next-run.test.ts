@@ -4,6 +4,7 @@ import { controlChart, RANGE_OF_TWO } from '../../src/inspect/control-chart.ts';
 import { removeBackSide } from '../../src/inspect/remove-back-side.ts';
 import { smoothSpectrum } from '../../src/inspect/smooth-spectrum.ts';
 import { correctedTooling, pooledTooling } from '../../src/inspect/tooling-correction.ts';
+import { startingWith } from '../support/refusals.ts';
 
 describe('the tooling for the next run', () => {
   it('is smaller by as much as the lens came out thicker, and then gives the plan', () => {
@@ -25,6 +26,12 @@ describe('the tooling for the next run', () => {
       { tooling: 0.83, sigma: 0.02 },
     ])!;
     expect(near.tooling).toBeCloseTo((0.8 * 4 + 0.83) / 5, 12);
+    // Weights 10000 and 2500; chi squared 0.6² + 1.2² with one degree of freedom.
+    expect(near.sigma).toBeCloseTo(Math.sqrt(1.8 / 12_500), 12);
+    const agreeing = [0.8, 0.805, 0.795].map((tooling) => ({ tooling, sigma: 0.01 }));
+    expect(pooledTooling(agreeing)!.sigma).toBeCloseTo(0.01 / Math.sqrt(3), 12);
+    const astray = [0.7, 0.8, 0.9].map((tooling) => ({ tooling, sigma: 0.01 }));
+    expect(pooledTooling(astray)!.sigma).toBeCloseTo(0.1 / Math.sqrt(3), 12);
     const far = pooledTooling([
       { tooling: 0.7, sigma: 0.01 },
       { tooling: 0.9, sigma: 0.01 },
@@ -33,8 +40,16 @@ describe('the tooling for the next run', () => {
   });
 
   it('is refused where a factor makes no sense', () => {
-    expect(() => correctedTooling(0, 1, 0)).toThrow('tooling: 0 is not above 0');
-    expect(() => correctedTooling(1, -1, 0)).toThrow('thicknessFactor: -1 is not above 0');
+    const sound = { tooling: 0.8, sigma: 0.01 };
+    for (const [ask, fault] of [
+      [() => correctedTooling(0, 1, 0), 'tooling: 0 is not above 0'],
+      [() => correctedTooling(1, 0, 0), 'thicknessFactor: 0 is not above 0'],
+      [() => correctedTooling(1, 1, -0.1), 'sigmaOfFactor: -0.1 is below 0'],
+      [() => pooledTooling([sound, { ...sound, tooling: 0 }]), '[1].tooling: 0 is not above 0'],
+      [() => pooledTooling([sound, { ...sound, sigma: 0 }]), '[1].sigma: 0 is not above 0'],
+    ] as const)
+      expect(ask).toThrow(startingWith(fault));
+    expect(correctedTooling(1, 1, 0)).toEqual({ tooling: 1, sigma: 0 });
   });
 });
 
@@ -88,6 +103,26 @@ describe('corrections of a measured curve', () => {
     expect(Math.max(...left.slice(4, 17))).toBeLessThan(0.3);
   });
 
+  it.each([1e-3, 1, 1e3])('leave a parabola as it is where the points lie %f nm apart', (spacing) => {
+    const x = nm.map((value) => spacing * value);
+    const parabola = x.map((value) => 0.5 - (value / (spacing * 800)) ** 2);
+    for (const points of [5, 7, 21])
+      smoothSpectrum(x, parabola, points).forEach((value, i) => {
+        expect(value).toBeCloseTo(parabola[i]!, 9);
+      });
+  });
+
+  it('smooth the ends by the parabola of the nearest five: (31, 9, −3, −5, 3) / 35', () => {
+    // The weights for the first of five even points, from the same normal equations (textbook; worked out by hand).
+    const even = Float64Array.of(1, 2, 3, 4, 5, 6, 7);
+    for (const [i, weight] of [31, 9, -3, -5, 3].entries()) {
+      const unit = new Float64Array(7);
+      unit[i] = 1;
+      expect(smoothSpectrum(even, unit, 5)[0]).toBeCloseTo(weight / 35, 12);
+      expect(smoothSpectrum(even, unit.toReversed(), 5)[6]).toBeCloseTo(weight / 35, 12);
+    }
+  });
+
   it('smooth with the weights that were published for five even points: (−3, 12, 17, 12, −3) / 35', () => {
     const even = Float64Array.of(1, 2, 3, 4, 5);
     for (const [i, weight] of [-3, 12, 17, 12, -3].entries()) {
@@ -105,11 +140,29 @@ describe('corrections of a measured curve', () => {
 
   it.each([
     [() => smoothSpectrum(nm, nm, 6), 'points: 6 is not an odd whole number from 5'],
+    [() => smoothSpectrum(nm, nm, 3), 'points: 3 is not an odd whole number from 5'],
+    [() => smoothSpectrum(nm, nm, 5.5), 'points: 5.5 is not an odd whole number from 5'],
+    [
+      () => smoothSpectrum(new Float64Array(5).fill(400), nm.slice(0, 5), 5),
+      'wavelengthNm: the wavelengths are not all different',
+    ],
+    [
+      () => smoothSpectrum(Float64Array.of(400, 400, 400, 410, 410), nm.slice(0, 5), 5),
+      'wavelengthNm: the wavelengths are not all different',
+    ],
+    [
+      () => removeBackSide(Float64Array.of(0.1), Float64Array.of(-0.1)),
+      'back[0]: -0.1 is not from 0 to below 1',
+    ],
     [() => smoothSpectrum(nm, nm, 23), 'points: 23 is above 21, the number of wavelengths'],
     [() => removeBackSide(nm, nm.slice(1)), 'back: there are 20 values for 21 wavelengths'],
     [() => removeBackSide(Float64Array.of(0.1), Float64Array.of(1)), 'back[0]: 1 is not from 0 to below 1'],
   ])('are refused with one sentence (%#)', (correct, fault) => {
-    expect(correct).toThrow(fault);
+    expect(correct).toThrow(startingWith(fault));
+  });
+
+  it('take nothing off where the back side is coated to have no reflectance', () => {
+    expect(removeBackSide(Float64Array.of(0.1), Float64Array.of(0))).toEqual(Float64Array.of(0.1));
   });
 });
 
