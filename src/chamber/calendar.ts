@@ -53,7 +53,7 @@ export function planCalendar(request: CalendarRequest): CalendarEntry[] {
   const first = Date.parse(`${firstDay}T00:00:00Z`);
   if (!/^\d{4}-\d{2}-\d{2}$/.test(firstDay) || Number.isNaN(first))
     throw new InputError('firstDay', `"${firstDay}" is not a day such as 2026-11-30`);
-  const shifts = joined(request.shifts);
+  const shifts = inOrder(request.shifts);
   if (shifts.length === 0) throw new InputError('shifts', 'there is no shift; at least one is needed');
   weekdays.forEach((day, index) => {
     requireWithin(`weekdays[${index}]`, day, '', { min: 1, max: 7 });
@@ -100,7 +100,7 @@ export function planCalendar(request: CalendarRequest): CalendarEntry[] {
   });
 }
 
-/** Times in which people are there, counted from the first day; shifts that touch are one, over midnight, too. */
+/** Times in which people are there, counted from the first day; shifts that touch or overlap are one, over midnight, too. */
 function* windows(
   shifts: readonly Shift[],
   isWorking: (day: number) => boolean,
@@ -115,23 +115,17 @@ function* windows(
       if (open === undefined || next.fromMin > open.toMin) {
         if (open !== undefined) yield open;
         open = next;
-      } else open = { fromMin: open.fromMin, toMin: next.toMin };
+      } else open = { fromMin: open.fromMin, toMin: Math.max(open.toMin, next.toMin) };
     }
   }
   if (open !== undefined) yield open;
 }
 
-/** Shifts in order, those that touch made one. */
-function joined(shifts: readonly Shift[]): Shift[] {
+/** Shifts as they follow each other in a day. */
+function inOrder(shifts: readonly Shift[]): Shift[] {
   shifts.forEach(({ fromMin, toMin }, index) => {
     requireWithin(`shifts[${index}].fromMin`, fromMin, 'min', { min: 0, below: DAY_MIN });
     requireWithin(`shifts[${index}].toMin`, toMin, 'min', { above: fromMin, max: DAY_MIN });
   });
-  const result: Shift[] = [];
-  for (const shift of shifts.toSorted((a, b) => a.fromMin - b.fromMin)) {
-    const last = result.at(-1);
-    if (last === undefined || shift.fromMin > last.toMin) result.push(shift);
-    else result[result.length - 1] = { fromMin: last.fromMin, toMin: Math.max(last.toMin, shift.toMin) };
-  }
-  return result;
+  return shifts.toSorted((a, b) => a.fromMin - b.fromMin);
 }

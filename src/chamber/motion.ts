@@ -63,16 +63,15 @@ export function requireMotion(motion: Motion): void {
   requireWithin('motion.gearRatio', motion.gearRatio ?? 1, '', { min: -1000, max: 1000 });
   requireWithin('motion.carrierTurns', motion.carrierTurns ?? 1, '', { above: 0, max: MOST_TURNS });
   requireWithin('motion.startDeg', motion.startDeg ?? 0, '°', { min: -3600, max: 3600 });
-  if (motion.gearRatio === undefined && motion.carrierTurns !== undefined)
+  if (motion.carrierTurns === undefined) return;
+  if (motion.gearRatio === undefined)
     throw new InputError('motion.carrierTurns', 'means nothing without motion.gearRatio');
-  if (motion.gearRatio !== undefined && motion.carrierTurns !== undefined) {
-    const turns = motion.carrierTurns * (1 + Math.abs(motion.gearRatio));
-    if (turns > MOST_TURNS)
-      throw new InputError(
-        'motion.carrierTurns',
-        `${motion.carrierTurns} turns with the gear ratio ${motion.gearRatio} make ${turns} turns in all, more than ${MOST_TURNS}`,
-      );
-  }
+  const turns = motion.carrierTurns * (1 + Math.abs(motion.gearRatio));
+  if (turns > MOST_TURNS)
+    throw new InputError(
+      'motion.carrierTurns',
+      `${motion.carrierTurns} turns with the gear ratio ${motion.gearRatio} make ${turns} turns in all, more than ${MOST_TURNS}`,
+    );
 }
 
 /** How low a point of the rack comes on its way, at `radiusMm` from the rack's own axis (on a dome: the chamber's). */

@@ -90,7 +90,7 @@ export function pumpDown(request: PumpDownRequest): PumpDown {
           : outgassingStage(volumeM3, part, outgassing, fromPa, timeS + durationS, index);
       for (const point of points)
         curve.push({ timeS: durationS + point.timeS, pressurePa: point.pressurePa });
-      durationS += points.at(-1)?.timeS ?? 0;
+      durationS += points.at(-1)!.timeS;
       if (durationS > LONGEST_PUMP_DOWN_S) tooLong(`stages[${index}].untilPa`, stage.untilPa);
       fromPa = part.untilPa;
     }
@@ -114,7 +114,6 @@ function lowestPressurePa(stage: PumpStage, fromPa: number): number {
   if (stage.line === undefined || stage.loadPaM3PerS === 0) return stage.loadPaM3PerS / stage.speedM3PerS;
   let low = stage.loadPaM3PerS / stage.speedM3PerS;
   let high = Math.max(low, fromPa);
-  if (high * speedAtM3PerS(stage, high) <= stage.loadPaM3PerS) return high;
   for (let middle = (low + high) / 2; middle > low && middle < high; middle = (low + high) / 2)
     if (middle * speedAtM3PerS(stage, middle) < stage.loadPaM3PerS) low = middle;
     else high = middle;
@@ -124,7 +123,7 @@ function lowestPressurePa(stage: PumpStage, fromPa: number): number {
 /** The stage as parts of constant speed: one without a line. */
 function constantParts(stage: PumpStage, startPa: number): PumpStage[] {
   const { line: _, ...constant } = stage;
-  if (stage.line === undefined || stage.untilPa >= startPa) return [constant];
+  if (stage.line === undefined) return [constant];
   const count = Math.max(1, Math.ceil(Math.log(startPa / stage.untilPa) / LINE_PART));
   const at = (part: number) => startPa * (stage.untilPa / startPa) ** (part / count);
   return Array.from({ length: count }, (_part, index) => ({

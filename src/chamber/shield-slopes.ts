@@ -11,8 +11,9 @@ const ROUNDS = 6;
 
 /**
  * How the film at `radiusMm` of the rack changes with the shield's half angles: the mean over the motion of what
- * arrives along both edges of the shadow, times how much each point of the outline moves the edge there. Good to a few
- * per cent, as the steps of a search need it (a geared planet is taken as a free one).
+ * arrives along both edges of the shadow, times how much each point of the outline moves the edge there. The edge is taken to
+ * turn by as much as the half angle grows: it turns by up to some tens of per cent more or less where the source stands far
+ * out, which the steps of a search bear (a geared planet is taken as a free one).
  * @param influence how much the half angle at a radius rises with that of each point. @param slopes of the film, per
  * rad of each point, added to.
  */

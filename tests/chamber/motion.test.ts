@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { closingTurns, lowestPointMm } from '../../src/chamber/motion.ts';
+import { closingTurns, lowestPointMm, requireMotion } from '../../src/chamber/motion.ts';
 
 describe('the turns of the carrier after which a planet stands as at the start', () => {
   it.each([
@@ -31,5 +31,14 @@ describe('the lowest point of a rack on its way', () => {
       const planet = { kind: 'planetary', carrierRadiusMm: 300, heightMm: 700, tiltDeg } as const;
       expect(lowestPointMm(planet, 100)).toBeCloseTo(650, 10);
     }
+  });
+});
+
+describe('a motion', () => {
+  it('may be followed for twenty thousand turns of carrier and planet together', () => {
+    const planet = { kind: 'planetary', carrierRadiusMm: 300, heightMm: 700, tiltDeg: 10 } as const;
+    expect(() => requireMotion({ ...planet, gearRatio: -3, carrierTurns: 5000 })).not.toThrow();
+    expect(() => requireMotion({ ...planet, gearRatio: 0, carrierTurns: 20_000 })).not.toThrow();
+    expect(() => requireMotion({ ...planet, gearRatio: -3 })).not.toThrow();
   });
 });

@@ -42,10 +42,19 @@ describe('the speed through a line', () => {
 describe('a pump-down through a line', () => {
   const stage = { speedM3PerS: 0.022, loadPaM3PerS: 0, untilPa: 2 };
 
-  it('takes the sum of V dp / (S p) over the falling pressure', () => {
-    const { totalS } = pumpDown({ volumeM3: 1.25, startPa: 101_325, stages: [{ ...stage, line }] });
+  it.each([
+    [101_325, 2],
+    [10, 0.01],
+    [5000, 3],
+    [700, 0.7],
+  ])('takes the sum of V dp / (S p) over the falling pressure, from %d to %d Pa', (startPa, untilPa) => {
+    const { totalS, profile } = pumpDown({
+      ...{ volumeM3: 1.25, startPa },
+      stages: [{ ...stage, untilPa, line }],
+    });
+    expect(profile.at(-1)!.pressurePa).toBe(untilPa);
     // Simpson's rule over ln p, with the speed of every pressure.
-    const [from, to, steps] = [Math.log(2), Math.log(101_325), 400];
+    const [from, to, steps] = [Math.log(untilPa), Math.log(startPa), 400];
     let sum = 0;
     for (let step = 0; step <= steps; step++) {
       const weight = step === 0 || step === steps ? 1 : step % 2 === 1 ? 4 : 2;
@@ -62,6 +71,28 @@ describe('a pump-down through a line', () => {
     expect(through.totalS / without.totalS).toBeCloseTo(1, 3);
     expect(without.speedsM3PerS).toEqual([[0.022, 0.022]]);
     expect(through.speedsM3PerS[0]![1]).toBeLessThan(0.022);
+    // Most of the gas of the first quarter of an hour comes in its first minutes.
+    const outgassing = { areaM2: 10, rateAfter1hPaM3PerSM2: 1e-3 };
+    const late = { ...stage, untilPa: 3 };
+    const [wetThrough, wet] = [{ ...late, line: wide }, late].map((one) =>
+      pumpDown({ volumeM3: 1.25, startPa: 101_325, stages: [one], outgassing }),
+    );
+    expect(wetThrough!.totalS / wet!.totalS).toBeCloseTo(1, 3);
+    expect(wet!.totalS).toBeGreaterThan(
+      1.1 * pumpDown({ volumeM3: 1.25, startPa: 101_325, stages: [late] }).totalS,
+    );
+  });
+
+  it('reaches what the throttled pump reaches, and takes no time to stay where it is', () => {
+    // A line so wide that the pump of 2 m³/s keeps more than 1.5: a load of 0.01 Pa m³/s ends above 0.005 and below 0.0067 Pa.
+    const wide = { speedM3PerS: 2, loadPaM3PerS: 0.01, line: { diameterMm: 400, lengthMm: 100 } };
+    const reach = (startPa: number, untilPa: number) =>
+      pumpDown({ volumeM3: 1, startPa, stages: [{ ...wide, untilPa }] });
+    expect(reach(0.015, 0.0067).speedsM3PerS[0]![1]).toBeGreaterThan(1.5);
+    expect(() => reach(0.015, 0.005)).toThrow('0.005 Pa cannot be reached');
+    expect(reach(0.004, 0.004).totalS).toBe(0);
+    // Rising pressure is no pump-down: the load is too much from the start.
+    expect(() => reach(0.004, 0.003)).toThrow('with this speed and gas load the pressure ends at');
   });
 
   it('is told in one rising row of times and falling pressures, outgassing or not', () => {

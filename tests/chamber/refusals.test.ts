@@ -317,6 +317,11 @@ const days = changed<CalendarRequest>(
   },
   planCalendar,
   [{ firstDay: '2026-13-01' }, 'firstDay: "2026-13-01" is not a day such as 2026-11-30'],
+  [{ firstDay: '+002026-11-27' }, 'firstDay: "+002026-11-27" is not a day such as 2026-11-30'],
+  [{ shifts: [] }, 'shifts: there is no shift; at least one is needed'],
+  [{ weekdays: [] }, 'weekdays: there is no working day; at least one is needed'],
+  [{ weekdays: [1, 0] }, 'weekdays[1]: 0 is below 1'],
+  [{ runs: [{ ...run, beginS: -1 }] }, 'runs[0].beginS: -1 s is below 0 s'],
   [{ shifts: [{ fromMin: -1, toMin: 840 }] }, 'shifts[0].fromMin: -1 min is below 0 min'],
   [{ runs: [{ ...run, aloneS: -1 }] }, 'runs[0].aloneS: -1 s is below 0 s'],
   [{ runs: [run, { ...run, endS: -1 }] }, 'runs[1].endS: -1 s is below 0 s'],
@@ -327,6 +332,10 @@ const days = changed<CalendarRequest>(
   [
     { aloneOutsideShifts: false, runs: [{ ...run, aloneS: 28_800 }] },
     'runs[0]: 540 min with people is above the longest shift of 480 min',
+  ],
+  [
+    { weekdays: [1, 2, 3, 4, 5, 6, 7], runs: Array.from({ length: 40 }, () => ({ ...run, aloneS: 1e7 })) },
+    'runs[31].endS: the lot does not end within 3660 days',
   ],
 );
 
