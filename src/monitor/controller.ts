@@ -28,8 +28,8 @@ export class Controller {
   #sample = 0;
   #sign = 1;
   #gateNm = 0;
-  #earlier = { level: 0, planned: 0 };
-  #latest = { level: 0, planned: 0 };
+  /** The latest turn, or the start: as seen and as planned. */
+  #latest!: { readonly level: number; readonly planned: number };
   /** How the layer ended, one of the three words above. */
   ending = CUT_AS_RULED;
   /** How many turns have been found in this layer. */
@@ -96,7 +96,7 @@ export class Controller {
       const left = thicknessNm - crystalNm[i]!;
       const perSample = sample > 0 ? crystalNm[i]! / sample : planned;
       if (left <= perSample) {
-        this.closeAfterS = left <= 0 ? 0 : (left / perSample) * sampleS;
+        this.closeAfterS = Math.max(0, left / perSample) * sampleS;
         return i;
       }
       if (sample * sampleS >= backupS) return this.#closeBy(CUT_BY_BACKUP, i);
@@ -147,13 +147,13 @@ export class Controller {
     const from = plan.turnNm[this.turnsSeen]!;
     const next = plan.turnNm[this.turnsSeen + 1] ?? plan.thicknessNm;
     this.#gateNm = crystalNm - plan.lagNm + GATE * (next - from);
-    this.#earlier = this.#latest;
+    const earlier = this.#latest;
     this.#latest = { level: smoothedLevel, planned: plan.turnLevel[this.turnsSeen]! };
     this.turnsSeen++;
     this.#sign = -this.#sign;
     if (plan.rule !== 'swing') return;
-    const planned = this.#latest.planned - this.#earlier.planned;
-    const seen = this.#latest.level - this.#earlier.level;
+    const planned = this.#latest.planned - earlier.planned;
+    const seen = this.#latest.level - earlier.level;
     const scale = Math.abs(planned) > 1e-9 && seen * planned > 0 ? seen / planned : 1;
     this.targetLevel = this.#latest.level + (plan.cutLevel - this.#latest.planned) * scale;
   }

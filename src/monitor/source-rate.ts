@@ -44,10 +44,7 @@ export class SourceRate {
     const stepNm = this.#stepNm;
     if (sigma === 0) growthNm.fill(stepNm, 0, count);
     else if (this.#kept === 0)
-      for (let i = 0; i < count; i++) {
-        const factor = 1 + sigma * random.normal();
-        growthNm[i] = factor > 0 ? stepNm * factor : 0;
-      }
+      for (let i = 0; i < count; i++) growthNm[i] = stepNm * Math.max(0, 1 + sigma * random.normal());
     else this.#takeCorrelated(growthNm, count, sigma);
     if (this.#decay !== 1)
       for (let i = 0; i < count; i++) {

@@ -42,6 +42,7 @@ function close(
     };
     const place = controller.take(readings, batch);
     const { closeAfterS, ending, turnsSeen, targetLevel } = controller;
+    expect(place).toBeLessThan(batch);
     if (place >= 0) return { reading: from + place, closeAfterS, ending, turnsSeen, targetLevel };
     expect(place).toBe(-1);
   }
@@ -144,15 +145,18 @@ describe('a controller by the level', () => {
   });
 
   it('does not look at a line before it is full', () => {
-    const falling = (reading: number) => 0.75 - reading * STEP;
-    const short = { thicknessNm: 3, window: 10, firstSign: -1, cutSlope: -STEP, wrongSlope: 1 } as const;
+    const short = { thicknessNm: 3, window: 10, wrongSlope: 1 };
     for (const batch of BATCHES) {
-      const closed = close({ ...short, cutLevel: 0.75 - 12.5 * STEP }, { light: falling }, batch);
+      const closed = close({ ...short, cutLevel: 0.25 + 12.5 * STEP }, { light: rising }, batch);
       expect(closed.reading).toBe(12);
       expect(closed.closeAfterS).toBeCloseTo(0.25, 9);
     }
     // The level has passed already when the line is first full.
-    expect(close({ ...short, cutLevel: 0.75 - 5 * STEP }, { light: falling }).reading).toBe(9);
+    expect(close({ ...short, cutLevel: 0.25 + 5 * STEP }, { light: rising }).reading).toBe(9);
+  });
+
+  it('closes half-way, at a moment that is a number, where plan and light stand still on the same level', () => {
+    expect(close({ cutLevel: 0.25, cutSlope: 0 }, {})).toMatchObject({ reading: 20, closeAfterS: 0 });
   });
 
   it.each([1, -1] as const)('closes where the signal turns too early: direction %i', (firstSign) => {
@@ -294,8 +298,9 @@ describe('a controller that rescales its level', () => {
     // The light seems to have fallen to the turn that it has risen to.
     expect(target(oneTurn, swinging, 0.9)).toBeCloseTo(top - below, 12);
     expect(target(oneTurn, swinging, top)).toBeCloseTo(top - below, 12);
-    // A plan that turns on the level of its start.
-    expect(target({ ...oneTurn, startLevel: top }, swinging, 0.3)).toBeCloseTo(top - below, 12);
+    // A plan that turns on the level of its start, but for rounding.
+    const level = { ...oneTurn, startLevel: top - 1e-12 };
+    expect(target(level, swinging, 0.3)).toBeCloseTo(top - below, 12);
   });
 
   it('leaves a plain level as it is', () => {

@@ -89,9 +89,10 @@ describe('noise of the rate that keeps its value for a while', () => {
 
   it('draws its first state and then one number a sample', () => {
     const kept = Math.exp(-0.1);
-    const random = new ScriptedRandom([1, 0, 0]);
+    const random = new ScriptedRandom([1, 0.5, 0]);
+    const first = kept + 0.5 * Math.sqrt(1 - kept * kept);
     expect(grownBy(sourceOf(noise, random), 2)).toEqual(
-      near([STEP_NM * (1 + 0.1 * kept), STEP_NM * (1 + 0.1 * kept * kept)]),
+      near([STEP_NM * (1 + 0.1 * first), STEP_NM * (1 + 0.1 * kept * first)]),
     );
     expect(random.left).toBe(0);
   });
