@@ -53,7 +53,7 @@ export class VirtualRun {
   #walks: readonly LightWalk[];
   #random!: Random;
   #streams: Random | undefined;
-  #layer = -1;
+  #layer = 0;
   #optical = false;
   #lensNm = 0;
   #tooling = 1;
