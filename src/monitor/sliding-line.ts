@@ -8,7 +8,6 @@ import { assert } from '../base/assert.ts';
 export class SlidingLine {
   readonly #kept: Float64Array;
   #window = 2;
-  #count = 0;
   #place = 0;
   /** Σ y_i and Σ i y_i. */
   readonly #sums = new Float64Array(2);
@@ -25,7 +24,6 @@ export class SlidingLine {
       'a line goes through 2 to the largest window of readings',
     );
     this.#window = window;
-    this.#count = 0;
     this.#place = 0;
     this.#kept.fill(0, 0, window);
     this.#sums.fill(0);
@@ -59,11 +57,5 @@ export class SlidingLine {
     this.#place = place;
     this.#sums[0] = sum;
     this.#sums[1] = moment;
-    this.#count += count;
-  }
-
-  /** How many readings were taken. */
-  get count(): number {
-    return this.#count;
   }
 }

@@ -27,6 +27,40 @@ describe('the sliding line of least squares', () => {
     }
   });
 
+  it.each([2, 3, 8, 256])('is the line that the normal equations give, through %i readings', (window) => {
+    const random = new Random(window);
+    const readings = Array.from({ length: window + 40 }, () => random.normal());
+    const { slope, mean } = takeAll(readings, window);
+    for (let end = window - 1; end < readings.length; end++) {
+      const own = readings.slice(end - window + 1, end + 1);
+      const middle = own.reduce((sum, value) => sum + value, 0) / window;
+      const off = (i: number) => i - (window - 1) / 2;
+      // Slope = Σ (i - mean of i) y / Σ (i - mean of i)² (textbook relation).
+      const above = own.reduce((sum, value, i) => sum + off(i) * value, 0);
+      const below = own.reduce((sum, _, i) => sum + off(i) ** 2, 0);
+      expect(mean[end]).toBeCloseTo(middle, 12);
+      expect(slope[end]).toBeCloseTo(above / below, 12);
+    }
+  });
+
+  it('counts readings before the first as zero, and forgets all when it begins anew', () => {
+    const line = new SlidingLine(3);
+    const [slope, mean] = [new Float64Array(2), new Float64Array(2)];
+    for (const window of [2, 3, 2]) {
+      line.begin(window);
+      line.take(Float64Array.of(6, 12), 2, slope, mean);
+      expect(mean[0]).toBeCloseTo(6 / window, 14);
+      expect(slope[0]).toBeCloseTo(window === 2 ? 6 : 3, 14);
+      expect(mean[1]).toBeCloseTo(18 / window, 14);
+      expect(slope[1]).toBeCloseTo(6, 14);
+    }
+  });
+
+  it.each([1, 4])('does not go through %i readings of at most three', (window) => {
+    const begin = () => new SlidingLine(3).begin(window);
+    expect(begin).toThrow('a line goes through 2 to the largest window of readings');
+  });
+
   it('is the same for any batches', () => {
     const readings = Array.from({ length: 200 }, (_, i) => Math.sin(i / 9));
     expect(takeAll(readings, 12, 7)).toEqual(takeAll(readings, 12));
