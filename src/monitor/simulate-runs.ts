@@ -44,29 +44,37 @@ export function simulateRuns(setup: RunSetup, seed: number, from: number, to: nu
   };
 }
 
-/** Puts blocks of one simulation together, in the order of their runs. */
+/** Puts blocks of one simulation together, at least one, in the order of their runs. */
 export function joinBlocks(blocks: readonly RunBlock[]): RunBlock {
   const sorted = [...blocks].sort((a, b) => a.from - b.from);
   const length = sorted.reduce((sum, block) => sum + block.thicknessNm.length, 0);
-  const thicknessNm = new Float64Array(length);
-  const ending = new Uint8Array(length);
-  const crystalState = sorted[0]?.crystalState === undefined ? undefined : new Uint8Array(length);
-  const varied = sorted.some((block) => block.indexFactor !== undefined);
-  const indexFactor = varied ? new Float64Array(length).fill(1) : undefined;
-  let at = 0;
-  for (const block of sorted) {
-    thicknessNm.set(block.thicknessNm, at);
-    ending.set(block.ending, at);
-    if (block.crystalState !== undefined) crystalState?.set(block.crystalState, at);
-    if (block.indexFactor !== undefined) indexFactor?.set(block.indexFactor, at);
-    at += block.thicknessNm.length;
-  }
+  const crystals = sorted.flatMap(({ crystalState }) => crystalState ?? []);
+  const factors = sorted.flatMap(({ indexFactor }) => indexFactor ?? []);
   return {
-    from: sorted[0]?.from ?? 0,
-    to: sorted.at(-1)?.to ?? 0,
-    thicknessNm,
-    ending,
-    ...(crystalState === undefined ? {} : { crystalState }),
-    ...(indexFactor === undefined ? {} : { indexFactor }),
+    from: sorted[0]!.from,
+    to: sorted.at(-1)!.to,
+    thicknessNm: joined(
+      new Float64Array(length),
+      sorted.map(({ thicknessNm }) => thicknessNm),
+    ),
+    ending: joined(
+      new Uint8Array(length),
+      sorted.map(({ ending }) => ending),
+    ),
+    ...(crystals.length === 0 ? {} : { crystalState: joined(new Uint8Array(length), crystals) }),
+    ...(factors.length === 0 ? {} : { indexFactor: joined(new Float64Array(length), factors) }),
   };
+}
+
+/** The whole, written part after part. */
+function joined<Entries extends Float64Array | Uint8Array>(
+  whole: Entries,
+  parts: readonly Entries[],
+): Entries {
+  let at = 0;
+  for (const part of parts) {
+    whole.set(part, at);
+    at += part.length;
+  }
+  return whole;
 }
