@@ -37,11 +37,9 @@ export interface RunStatistics {
 export function runStatistics(block: RunBlock, plannedNm: readonly number[]): RunStatistics {
   const count = plannedNm.length;
   const runs = block.to - block.from;
-  const errors = plannedNm.map((planned, layer) => {
-    const column = new Float64Array(runs);
-    for (let run = 0; run < runs; run++) column[run] = block.thicknessNm[run * count + layer]! - planned;
-    return column;
-  });
+  const errors = plannedNm.map((planned, layer) =>
+    new Float64Array(runs).map((_, run) => block.thicknessNm[run * count + layer]! - planned),
+  );
   const means = errors.map((column) => column.reduce((sum, value) => sum + value, 0) / runs);
   const covariance = (a: number, b: number) => {
     let sum = 0;

@@ -156,9 +156,11 @@ describe('the light that a virtual run reads', () => {
 
 describe('what truly grows in a virtual run', () => {
   it('lies on the witness by the tooling of its layer, which scatters and wanders from layer to layer', () => {
-    const layers = [layer(high, { tooling: 1.2 }), layer(low), layer(high)];
+    const layers = [layer(high, { tooling: 1.2 }), layer(low, { rule: 'level' }), layer(high)];
     const random = new ScriptedRandom([1, -2, -100]);
     const run = chamber(layers, { toolingPercent: 5, toolingDriftPercent: 3 }, random);
+    // The plan knows the tooling as it is set.
+    expect(run.setup.plans[1]!.startLevel).toEqual(near(exactly([high, low], [48], 0)));
     const tooling = [1.2 * 1.05, 1 - 0.1 + 0.03, 0.01];
     const below: number[] = [];
     for (const [index, factor] of tooling.entries()) {
