@@ -155,7 +155,7 @@ function upToTurn(all: readonly TurningPoint[], plannedNm: number, doubts: strin
 }
 
 function upToLevel(all: readonly TurningPoint[], plannedNm: number) {
-  return { turns: all.filter((turn) => turn.thicknessNm < plannedNm * (1 - 1e-6)), endNm: plannedNm };
+  return { turns: all.filter((turn) => turn.thicknessNm < plannedNm), endNm: plannedNm };
 }
 
 /**
@@ -209,7 +209,7 @@ function smoothedMean(
 }
 
 function doubtsOf(rule: CutRule, swing: number, sigma: number, offTurn: number, turns: number): string[] {
-  const percent = (value: number) => `${(100 * value).toPrecision(3)} %`;
+  const percent = (value: number) => `${(100 * value).toFixed(3)} %`;
   if (swing < 1e-5 || swing < 6 * sigma)
     return [
       `the signal swings by only ${percent(swing)} against a noise of ${percent(sigma)} (one sigma): no optical rule can be trusted`,
@@ -217,7 +217,7 @@ function doubtsOf(rule: CutRule, swing: number, sigma: number, offTurn: number, 
   const doubts: string[] = [];
   if (rule !== 'turning-point' && offTurn < 0.05 * swing)
     doubts.push(
-      `the cut lies only ${percent(offTurn)} from a turning point: the level may never be reached; cut at the turning point or at another wavelength`,
+      `only ${percent(offTurn)} from a turning point the level may never be reached: cut at the turn, or at another wavelength`,
     );
   if (rule === 'swing' && turns === 0)
     doubts.push('no turning point comes before the cut: the level can be rescaled by the start alone');

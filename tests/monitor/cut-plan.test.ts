@@ -108,7 +108,8 @@ describe('what a controller knows before the shutter opens', () => {
       [120, 'level'],
       [250, 'turning-point'],
     ] as const)
-      expect(planOf({ n, thicknessNm, rule, signal }).firstSign).toBe(sign);
+      for (const tooling of [1, 0.5])
+        expect(planOf({ n, thicknessNm: thicknessNm / tooling, rule, signal, tooling }).firstSign).toBe(sign);
   });
 
   it.each([0, 0.05, 1])(
@@ -190,6 +191,20 @@ describe('the readings that a line takes', () => {
       Math.hypot((m - 1) / 2, ((percent / 100) * Math.sqrt(12 / (m * (m * m - 1)))) / bend);
     expect(error(plan.window)).toBeLessThan(error(plan.window + 1));
     if (plan.window > 2) expect(error(plan.window)).toBeLessThan(error(plan.window - 1));
+  });
+
+  it('are two at a turn until their scatter is the bend over the root of two, then three', () => {
+    // Squares of lag and scatter: 1/4 + 2 s² with two readings, 1 + s²/2 with three, s in bends a reading.
+    const bend = Math.abs(bendAt(2.1, QUARTER)) * 0.05 ** 2;
+    for (const [s, window] of [
+      [0.7, 2],
+      [0.714, 3],
+    ] as const) {
+      const signalPercent = 100 * s * bend;
+      expect(planOf({ n: 2.1, thicknessNm: QUARTER, rule: 'turning-point', signalPercent }).window).toBe(
+        window,
+      );
+    }
   });
 
   it('are those that the turns take where the layer ends in a sharper bend', () => {
@@ -286,7 +301,7 @@ describe('turns that cannot be counted', () => {
 
 describe('the doubts about a rule', () => {
   const nearTurn = (off: string) =>
-    `the cut lies only ${off} % from a turning point: the level may never be reached; cut at the turning point or at another wavelength`;
+    `only ${off} % from a turning point the level may never be reached: cut at the turn, or at another wavelength`;
   const start = 'no turning point comes before the cut: the level can be rescaled by the start alone';
   const flat = (swing: string, noise: string) =>
     `the signal swings by only ${swing} % against a noise of ${noise} % (one sigma): no optical rule can be trusted`;
@@ -298,7 +313,7 @@ describe('the doubts about a rule', () => {
   it.each<[string, Partial<Asked>, readonly string[]]>([
     ['are none where the cut is clear of a turn to come', { thicknessNm: 55.2 }, []],
     ['say that a turn to come is near', { thicknessNm: 55.3 }, [nearTurn('0.918')]],
-    ['say that the cut is the turn', { thicknessNm: QUARTER }, [nearTurn('0.00')]],
+    ['say that the cut is the turn', { thicknessNm: QUARTER }, [nearTurn('0.000')]],
     ['say that the turn before is near', { thicknessNm: 75.9 }, [nearTurn('0.963')]],
     ['are none where the cut is clear of the turn before', { thicknessNm: 76 }, []],
     ['see a turn by the light on the lens', { thicknessNm: 55.3 / 1.25, tooling: 1.25 }, [nearTurn('0.918')]],
@@ -306,13 +321,17 @@ describe('the doubts about a rule', () => {
     ['say both', { rule: 'swing', thicknessNm: 60 }, [nearTurn('0.267'), start]],
     ['are none where a turn rescales the level', { rule: 'swing', thicknessNm: 90 }, []],
     ['are none of six times the noise', { signalPercent: 2.33 }, []],
-    ['say that less than six times the noise is too little', { signalPercent: 2.34 }, [flat('14.0', '2.34')]],
+    [
+      'say that less than six times the noise is too little',
+      { signalPercent: 2.34 },
+      [flat('14.014', '2.340')],
+    ],
     ['are none of a swing above a thousandth of a percent', { n: 1.52006, thicknessNm: 60 }, []],
-    ['say that there is hardly any swing', { n: 1.52003, thicknessNm: 60 }, [flat('0.000581', '0.00')]],
+    ['say that there is hardly any swing', { n: 1.52003, thicknessNm: 60 }, [flat('0.001', '0.000')]],
     [
       'say only that of a rescaled level',
       { rule: 'swing', n: 1.52003, thicknessNm: 60 },
-      [flat('0.000581', '0.00')],
+      [flat('0.001', '0.000')],
     ],
     ['are none at a turning point', { rule: 'turning-point', thicknessNm: QUARTER }, []],
     ['are none within a fiftieth of it', { rule: 'turning-point', thicknessNm: 64.2 }, []],
@@ -327,7 +346,7 @@ describe('the doubts about a rule', () => {
     [
       'say that there is none, nor any signal',
       { rule: 'turning-point', n: 1.52, signalPercent: 0.1 },
-      [none, flat('0.00', '0.100')],
+      [none, flat('0.000', '0.100')],
     ],
     [
       'say that one comes too early',
