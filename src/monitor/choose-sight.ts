@@ -152,7 +152,7 @@ function judgeLight(
   const end = endNm * tooling;
   const slope = light.slope(end) * tooling;
   const level = light.level(end);
-  const near = levelsBeside(light, end, tooling);
+  const near = levelsBeside(light, end);
   const swing = near.highest - near.lowest;
   const delayNm = noise.shutterDelayS * rateNmPerS;
   const handedOn = (shiftOf: (other: WitnessLight) => number) =>
@@ -209,9 +209,12 @@ function judgeLight(
   };
 }
 
-/** The extrema of the branch on which the cut lies: turning points and start around it, looked for up to a half wave further. */
-function levelsBeside(light: WitnessLight, end: number, tooling: number) {
-  const beyond = end + 2 * Math.min(light.quarterWaveNm(), 1e4 * tooling);
+/**
+ * The extrema of the branch on which the cut lies: turning points and start around it, looked for up to a half wave further;
+ * in a film that carries no wave, up to twenty wavelengths, where its level stands.
+ */
+function levelsBeside(light: WitnessLight, end: number) {
+  const beyond = end + 2 * Math.min(light.quarterWaveNm(), 10 * light.wavelengthNm[0]!);
   const marks = [
     { thicknessNm: 0, level: light.level(0) },
     ...turningPoints(light, beyond),

@@ -335,7 +335,7 @@ describe('the error expected of a cut by light', () => {
     const turn = turnAt(50);
     const stack = [
       { ...film, material: low, thicknessNm: 50 / 1.2, tooling: 1.2 },
-      { ...film, thicknessNm: turn },
+      { ...film, thicknessNm: turn / 1.25, tooling: 1.25 },
     ];
     // The first one by crystal: no turn of it comes near its end.
     const chosen = chooseSights(
@@ -345,9 +345,9 @@ describe('the error expected of a cut by light', () => {
       { ...at500, rules: ['turning-point', 'crystal'] },
     );
     expect(chosen.map(({ rule }) => rule)).toEqual(['crystal', 'turning-point']);
-    const moved = 1.2 * per(turnAt, 50) * chosen[0]!.expectedErrorNm;
-    expect(Math.abs(moved)).toBeGreaterThan(0.1);
-    // Without noise a line takes two readings, 0.04 nm apart.
+    const moved = (1.2 * per(turnAt, 50) * chosen[0]!.expectedErrorNm) / 1.25;
+    expect(Math.abs(moved)).toBeGreaterThan(0.05);
+    // Without noise a line takes two readings, 0.04 nm apart on the lens.
     expect(chosen[1]!.expectedErrorNm).toBeCloseTo(Math.hypot(moved, 0.02), 4);
   });
 });
@@ -399,4 +399,18 @@ it('a level in a film that carries no wave is judged by its way to total reflect
   expect(only!.reason).toContain(
     `the cut lies ${share.toPrecision(2)} % up a swing of ${(100 * (1 - mean(0))).toPrecision(2)} %, with no turning point before it`,
   );
+});
+
+it('a layer is judged alike at any scale of wavelength, thickness and rate', () => {
+  const at = (scale: number) =>
+    chooseSights(
+      witness,
+      [{ material: high, thicknessNm: 25 * scale, rateNmPerS: 0.4 * scale }],
+      { ...NO_NOISE, signalPercent: 0.05 },
+      { wavelengthNm: [500 * scale], signals: ['R'], rules: ['level'] },
+    )[0]!;
+  const [small, large] = [at(1), at(1000)];
+  expect(large.expectedErrorNm / 1000 / small.expectedErrorNm).toBeCloseTo(1, 9);
+  const share = /lies .* up a swing of .* %/;
+  expect(share.exec(large.reason)![0]).toBe(share.exec(small.reason)![0]);
 });
