@@ -154,13 +154,6 @@ export class Bench {
     this.#changed();
   }
 
-  /** Forgets what was refused, as when the fields that said so are left behind. */
-  forgetRefusals(): void {
-    if (this.#refusals.size === 0) return;
-    this.#refusals = new Map();
-    this.#changed();
-  }
-
   /** Ends a row of edits: what is typed next is an edit of its own. */
   settle(): void {
     this.#store.settle();

@@ -10,4 +10,10 @@ export abstract class StationElement extends LitElement {
 
   @property({ attribute: false }) bench!: Bench;
   @property({ attribute: false }) state!: BenchState;
+
+  override connectedCallback(): void {
+    super.connectedCallback();
+    // Back on the page after a while aside: what it follows may have changed, and what it asked was dropped.
+    if (this.hasUpdated) this.requestUpdate();
+  }
 }

@@ -169,6 +169,33 @@ describe('angle and edge', () => {
   });
 });
 
+describe('what stands half done', () => {
+  it('is there on coming back from another page, however little could be made of it', async () => {
+    const { page } = visit;
+    const trials = page.getByRole('spinbutton', { name: 'Trials', exact: true });
+    await trials.fill('2 million');
+    await goTo(page, 'Monitor');
+    const grown = page.getByRole('spinbutton', { name: /^Layer 1, .* really/ });
+    await grown.fill('77.5');
+    await page.goto(`${visit.app.url}#/new`);
+    const order = page.getByLabel('The order in a line');
+    await order.fill('517642, d 32');
+    await page.goto(`${visit.app.url}#/materials/mgf2`);
+    await page.getByRole('button', { name: 'Make a variant' }).click();
+    await page.getByLabel('Name', { exact: true }).fill('From chamber 2');
+    await goTo(page, 'Stack');
+    expect(await trials.inputValue()).toBe('2 million');
+    expect(await said(page, 'app-tolerance-panel')).toContain('1000 stays in force');
+    await goTo(page, 'Monitor');
+    expect(await grown.inputValue()).toBe('77.5');
+    await page.goto(`${visit.app.url}#/materials/mgf2`);
+    expect(await page.getByLabel('Name', { exact: true }).inputValue()).toBe('From chamber 2');
+    await page.goto(`${visit.app.url}#/new`);
+    expect(await order.inputValue()).toBe('517642, d 32');
+    await order.fill('');
+  });
+});
+
 describe('the station with everything open', () => {
   it('is free of what axe finds, and needs no scrolling sideways on 390 px', async () => {
     const { page } = visit;

@@ -2,6 +2,9 @@ import type { Page } from 'playwright';
 import { afterAll, afterEach, beforeAll, beforeEach, expect, type TestContext } from 'vitest';
 import { type AppUnderTest, startApp, type Visit } from './app-under-test.ts';
 
+/** The page that the app opens on by itself. */
+const USUAL = '#/batch/eyepiece-field-lens/order';
+
 /** The window of the test that runs, and the app that it visits. */
 export interface EachVisit extends Visit {
   readonly app: AppUnderTest;
@@ -21,7 +24,7 @@ export function visitEach(hash = '', arrive?: Arrive): EachVisit {
  * The same for tests that only edit: they share a window, in which everything is undone after each test, since a window costs more
  * than most tests. What no undo takes away (a record, another batch, a setting) stays for the tests that follow.
  */
-export function visitInOneWindow(hash = '#/batch/eyepiece-field-lens/order', arrive?: Arrive): EachVisit {
+export function visitInOneWindow(hash = USUAL, arrive?: Arrive): EachVisit {
   let shared: Visit | undefined;
   afterAll(() => shared?.context.close());
   return visits(
@@ -31,7 +34,10 @@ export function visitInOneWindow(hash = '#/batch/eyepiece-field-lens/order', arr
       shared = undefined;
       if (task.result?.state === 'fail') return visit.context.close();
       await undoAll(visit.page);
-      await showPage(visit.page, '#/batches'); // whatever a station had open goes with it
+      // With the batch all goes that its pages had open.
+      await showPage(visit.page, '#/batch/laser-window-1064/order');
+      await showPage(visit.page, USUAL);
+      await undoAll(visit.page);
       shared = visit;
     },
     async () => {
@@ -88,8 +94,6 @@ async function showPage(page: Page, hash: string): Promise<void> {
   await page.evaluate((to) => {
     location.hash = to;
   }, hash);
-  await page
-    .locator(hash === '#/batches' ? 'main h1:text("Batches")' : 'app-journey-rail a')
-    .first()
-    .waitFor();
+  const batch = /^#\/batch\/[^/]+\//.exec(hash)?.[0] ?? '#';
+  await page.locator(`app-journey-rail a[href^="${batch}"]`).first().waitFor();
 }

@@ -1,4 +1,4 @@
-import { html, noChange, nothing, type TemplateResult } from 'lit';
+import { html, nothing, type TemplateResult } from 'lit';
 import { ifDefined } from 'lit/directives/if-defined.js';
 import { live } from 'lit/directives/live.js';
 import '../../elements/quantity-field/cw-quantity-field.ts';
@@ -67,7 +67,7 @@ export function numberField(
   };
   return html`<cw-quantity-field
     .label=${label}
-    .value=${refusal === undefined ? live(value) : noChange}
+    .value=${refusal === undefined ? live(value) : value}
     .unit=${unit}
     .displayUnit=${options.displayUnit ?? ''}
     .min=${limits.min}
@@ -114,8 +114,8 @@ export function textField(
     <label for=${id}>${label}</label>
     ${
       options.lines === undefined
-        ? html`<input id=${id} type="text" .value=${live(value)} maxlength=${ifDefined(options.maxLength)} autocomplete="off" @input=${onInput} @change=${() => bench.settle()} />`
-        : html`<textarea id=${id} rows=${options.lines} .value=${live(value)} maxlength=${ifDefined(options.maxLength)} @input=${onInput} @change=${() => bench.settle()}></textarea>`
+        ? html`<input id=${id} type="text" .value=${refusal === undefined ? live(value) : value} maxlength=${ifDefined(options.maxLength)} autocomplete="off" @input=${onInput} @change=${() => bench.settle()} />`
+        : html`<textarea id=${id} rows=${options.lines} .value=${refusal === undefined ? live(value) : value} maxlength=${ifDefined(options.maxLength)} @input=${onInput} @change=${() => bench.settle()}></textarea>`
     }
     ${shared}
   </div>`;

@@ -46,8 +46,10 @@ export class MaterialsPage extends StationElement {
   @query('.list') private readonly finder!: HTMLElement;
   @query('app-material-maker') private readonly maker!: MaterialMaker | null;
 
-  protected override firstUpdated(): void {
-    void this.onShelf(async () => undefined);
+  override connectedCallback(): void {
+    super.connectedCallback();
+    this.requestUpdate('material'); // its entry is brought into view
+    void this.updateComplete.then(() => this.onShelf(async () => undefined));
   }
 
   /** Materials that go before the library's: those of the batch, then those of the shelf. */

@@ -72,8 +72,9 @@ export class NewOrderPage extends StationElement {
   @state() private isMaking = false;
   @query('textarea') private readonly field!: HTMLTextAreaElement;
 
-  protected override firstUpdated(): void {
-    this.field.focus({ preventScroll: true });
+  override connectedCallback(): void {
+    super.connectedCallback();
+    void this.updateComplete.then(() => this.field.focus({ preventScroll: true }));
   }
 
   override render() {
@@ -176,7 +177,10 @@ export class NewOrderPage extends StationElement {
 
   private async open(batch: Batch | undefined): Promise<void> {
     const batchId = await this.bench.create(batch);
-    if (batchId !== undefined) location.hash = routeHref({ page: 'station', batchId, station: 'order' });
+    if (batchId === undefined) return;
+    this.text = '';
+    this.template = undefined;
+    location.hash = routeHref({ page: 'station', batchId, station: 'order' });
   }
 }
 

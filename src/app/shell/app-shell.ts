@@ -219,7 +219,6 @@ export class AppShell extends LitElement {
 
   private readonly onHash = (): void => {
     this.route = parseRoute(location.hash);
-    this.bench?.forgetRefusals();
     void this.openRouted();
     window.scrollTo({ top: 0 });
     // On a tour the card keeps the focus.

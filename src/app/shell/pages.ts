@@ -1,4 +1,6 @@
 import { html, nothing, type TemplateResult } from 'lit';
+import { cache } from 'lit/directives/cache.js';
+import { keyed } from 'lit/directives/keyed.js';
 import { until } from 'lit/directives/until.js';
 import { lotWords } from '../../batch/lot-words.ts';
 import type { Bench } from '../bench.ts';
@@ -37,11 +39,20 @@ function load(name: keyof typeof LOADERS): Promise<unknown> {
   return loading;
 }
 
-/** The view of a route; a word in its place while its part of the program is being fetched. */
+/**
+ * The view of a route; a word in its place while its part of the program is being fetched. Views in which one types are kept while
+ * another one is shown, those of a batch for as long as it is open: what stands in a field half done is there on coming back.
+ */
 export function pageOf(route: Route, bench: Bench, state: BenchState): TemplateResult {
   const name = route.page === 'station' ? route.station : route.page;
-  // One template for both, so that the view stays in its place once its part of the program has come.
-  return html`${view(route, bench, state)}${ready.has(name) ? nothing : waiting(name)}`;
+  const work = cache(workView(route, bench, state));
+  const order = cache(
+    route.page === 'new'
+      ? html`<app-new-order-page .bench=${bench} .state=${state}></app-new-order-page>`
+      : nothing,
+  );
+  // One template for all, so that a view stays in its place once its part of the program has come.
+  return html`${keyed(state.batch.id, html`${work}`)}${order}${paperView(route, bench, state)}${ready.has(name) ? nothing : waiting(name)}`;
 }
 
 function waiting(name: keyof typeof LOADERS) {
@@ -53,31 +64,11 @@ function waiting(name: keyof typeof LOADERS) {
   return until(fetched, html`<p>One moment …</p>`);
 }
 
-function view(route: Route, bench: Bench, state: BenchState): TemplateResult {
-  switch (route.page) {
-    case 'station':
-      return stationView(route, bench, state);
-    case 'traveller':
-    case 'cut-table':
-      return html`<app-traveller-page .bench=${bench} .state=${state} .cutsOnly=${route.page === 'cut-table'}></app-traveller-page>`;
-    case 'certificate':
-      return html`<app-certificate-page .bench=${bench} .state=${state} .runId=${route.runId}></app-certificate-page>`;
-    case 'compare':
-      return html`<app-compare-page .bench=${bench} .state=${state} .withId=${route.withId}></app-compare-page>`;
-    case 'batches':
-      return html`<app-batches-page .bench=${bench} .state=${state}></app-batches-page>`;
-    case 'new':
-      return html`<app-new-order-page .bench=${bench} .state=${state}></app-new-order-page>`;
-    case 'materials':
-      return html`<app-materials-page .bench=${bench} .state=${state} .material=${route.material} .against=${route.against}></app-materials-page>`;
-  }
-}
-
-function stationView(
-  route: Extract<Route, { page: 'station' }>,
-  bench: Bench,
-  state: BenchState,
-): TemplateResult {
+/** Where one works on the batch. */
+function workView(route: Route, bench: Bench, state: BenchState): TemplateResult | typeof nothing {
+  if (route.page === 'materials')
+    return html`<app-materials-page .bench=${bench} .state=${state} .material=${route.material} .against=${route.against}></app-materials-page>`;
+  if (route.page !== 'station') return nothing;
   switch (route.station) {
     case 'order':
       return html`<app-order-station .bench=${bench} .state=${state}></app-order-station>`;
@@ -91,6 +82,23 @@ function stationView(
       return html`<app-monitor-station .bench=${bench} .state=${state}></app-monitor-station>`;
     case 'inspect':
       return html`<app-inspect-station .bench=${bench} .state=${state} .wantedRun=${route.run} .sheet=${route.sheet}></app-inspect-station>`;
+  }
+}
+
+/** What is only looked at or printed. */
+function paperView(route: Route, bench: Bench, state: BenchState): TemplateResult | typeof nothing {
+  switch (route.page) {
+    case 'traveller':
+    case 'cut-table':
+      return html`<app-traveller-page .bench=${bench} .state=${state} .cutsOnly=${route.page === 'cut-table'}></app-traveller-page>`;
+    case 'certificate':
+      return html`<app-certificate-page .bench=${bench} .state=${state} .runId=${route.runId}></app-certificate-page>`;
+    case 'compare':
+      return html`<app-compare-page .bench=${bench} .state=${state} .withId=${route.withId}></app-compare-page>`;
+    case 'batches':
+      return html`<app-batches-page .bench=${bench} .state=${state}></app-batches-page>`;
+    default:
+      return nothing;
   }
 }
 

@@ -47,6 +47,7 @@ export class WhatIf extends StationElement {
   override disconnectedCallback(): void {
     super.disconnectedCallback();
     clearTimeout(this.timer);
+    this.answered = undefined;
   }
 
   protected override updated(changed: PropertyValues): void {
