@@ -1,10 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { fitAsBuilt } from '../../src/inspect/as-built-fit.ts';
-import { AsBuiltModel, type Deviation } from '../../src/inspect/as-built-model.ts';
+import { AsBuiltModel, type Deviation, type MeasuredCoating } from '../../src/inspect/as-built-model.ts';
 import { explainDeviation } from '../../src/inspect/explain-deviation.ts';
 import { gradingProfile } from '../../src/materials/grading.ts';
 import { resolveIndex } from '../../src/materials/index-spec.ts';
 import { Random } from '../../src/math/random.ts';
+import type { Medium } from '../../src/optics/medium.ts';
 import { GROUPS, measure, PLANNED, simulatedMeasurement } from './simulated-measurement.ts';
 
 const CASES = 100;
@@ -214,6 +215,112 @@ describe('the story of a deviation', () => {
     expect(verdict).toMatch(`Most likely ${words}`);
     const told = explanations[0]!;
     expect(Math.abs(told.x[0]! - value)).toBeLessThan(3 * told.sigma[0]!);
+  });
+
+  /** An invented stack of three layers in two materials, which is quick to fit. */
+  const SMALL_GROUPS = [
+    { name: 'ta2o5', layers: [0, 2] },
+    { name: 'mgf2', layers: [1] },
+  ];
+  const everyOther = (list: Float64Array) => list.filter((_, w) => w % 2 === 0);
+  const thinned = ({ n, k }: Medium): Medium => ({ n: everyOther(n), k: everyOther(k) });
+  const [, ta2o5, , , mgf2] = PLANNED.stack.layers.map(thinned) as [Medium, Medium, Medium, Medium, Medium];
+  const SMALL = {
+    ...PLANNED,
+    stack: {
+      wavelengthNm: everyOther(PLANNED.stack.wavelengthNm),
+      incident: thinned(PLANNED.stack.incident),
+      layers: [ta2o5, mgf2, ta2o5],
+      substrate: thinned(PLANNED.stack.substrate),
+    },
+    thicknessNm: Float64Array.of(60, 90, 35),
+  };
+  function small(deviation: Deviation, value: number, noise = 0, seed = 1): MeasuredCoating {
+    const light = new Float64Array(SMALL.stack.wavelengthNm.length);
+    new AsBuiltModel({ ...SMALL, values: light }, [deviation]).values(Float64Array.of(value), light);
+    const random = new Random(seed);
+    return { ...SMALL, values: light.map((fraction) => fraction + noise * random.normal()) };
+  }
+
+  it.each([
+    [{ kind: 'thickness', layers: [0, 1, 2] }, 0.97, 'all layers alike are 3.00 % thinner than planned'],
+    [{ kind: 'thickness', layers: [0, 1, 2] }, 1.03, 'all layers alike are 3.00 % thicker than planned'],
+    [{ kind: 'thickness', layers: [0, 2] }, 0.95, 'all layers of ta2o5 are 5.00 % thinner than planned'],
+    [{ kind: 'thickness', layers: [2] }, 1.05, 'layer 3 (ta2o5) alone is 5.00 % thicker than planned'],
+    [{ kind: 'index', layers: [0, 2] }, 0.98, 'the index of ta2o5 is 2.00 % lower than planned'],
+    [{ kind: 'index', layers: [0, 2] }, 1.02, 'the index of ta2o5 is 2.00 % higher than planned'],
+    [
+      { kind: 'grading', layers: [0, 2] },
+      -0.06,
+      'the index of ta2o5 falls by 6.00 % from the inner to the outer side of each layer',
+    ],
+    [
+      { kind: 'grading', layers: [0, 2] },
+      0.06,
+      'the index of ta2o5 rises by 6.00 % from the inner to the outer side of each layer',
+    ],
+  ] as const)(
+    'is told in a sentence, to the hundredth where there is no noise (%j by %f)',
+    (deviation, value, words) => {
+      const { verdict, explanations } = explainDeviation(small(deviation, value), SMALL_GROUPS);
+      expect(verdict).toBe(`Most likely ${words} (± 0.00 %); what is left is 0.00 % rms.`);
+      expect(explanations[0]!.sentence).toBe(`${words} (± 0.00 %)`);
+      expect(explanations.reduce((sum, { probability }) => sum + probability, 0)).toBeCloseTo(1, 12);
+    },
+  );
+
+  it('is as likely as its parameters are few where everything fits', () => {
+    const planned = small({ kind: 'thickness', layers: [] }, 1);
+    const { explanations, verdict } = explainDeviation(planned, SMALL_GROUPS);
+    expect(verdict).toBe('The measurement agrees with the plan; what is left is 0.00 % rms.');
+    // Against 1 for the plan each kind with one parameter weighs n^(−1/2), and two thicknesses n^(−1): Schwarz again.
+    const points = SMALL.stack.wavelengthNm.length;
+    const total = 1 + 5 * points ** -0.5 + 1 / points;
+    expect(explanations[0]).toMatchObject({ kind: 'as-planned', sentence: 'the coating is as planned' });
+    expect(explanations[0]!.probability).toBeCloseTo(1 / total, 6);
+    const each = explanations.find(({ kind }) => kind === 'each-material')!;
+    expect(each.probability).toBeCloseTo(1 / points / total, 6);
+  });
+
+  it('is sought among those only that the coating allows', () => {
+    const kindsOf = (layers: number, groups: typeof GROUPS) => {
+      const stack = { ...SMALL.stack, layers: SMALL.stack.layers.slice(0, layers) };
+      const values = stack.wavelengthNm.map((nm) => 0.02 + nm / 1e5);
+      const coating = { ...SMALL, stack, thicknessNm: SMALL.thicknessNm.slice(0, layers), values };
+      return explainDeviation(coating, groups)
+        .explanations.map(({ kind }) => kind)
+        .sort();
+    };
+    const a = { name: 'al2o3', layers: [0] };
+    const b = { name: 'ta2o5', layers: [1] };
+    expect(kindsOf(1, [a])).toEqual(['all-scaled', 'as-planned', 'graded', 'index']);
+    expect(kindsOf(2, [{ name: 'al2o3', layers: [0, 1] }])).toEqual([
+      ...['all-scaled', 'as-planned', 'graded', 'index', 'one-layer', 'one-layer'],
+    ]);
+    expect(kindsOf(2, [a, b])).toEqual([
+      ...['all-scaled', 'as-planned', 'each-material', 'graded', 'graded'],
+      ...['index', 'index', 'one-layer', 'one-layer'],
+    ]);
+  });
+
+  it('counts as decided from 95 % against all that contradict it, as each material by itself does not', () => {
+    const simple = ['as-planned', 'all-scaled', 'one-material', 'one-layer'];
+    const cases: [number[], number, string][] = [
+      [[0, 1, 2], 1.03, 'all-scaled'],
+      [[0, 2], 0.95, 'one-material'],
+      [[1], 1.05, 'one-layer'],
+      [[], 1, 'as-planned'],
+    ];
+    for (const [layers, value, kind] of cases) {
+      const measured = small({ kind: 'thickness', layers }, value, 0.0003, 3);
+      const { explanations, isDecided } = explainDeviation(measured, SMALL_GROUPS);
+      const [first, ...others] = explanations;
+      expect(first!.kind).toBe(kind);
+      const rivals = others.filter((other) => !(simple.includes(kind) && other.kind === 'each-material'));
+      const against = rivals.reduce((sum, { probability }) => sum + probability, 0);
+      expect(isDecided).toBe(first!.probability / (first!.probability + against) >= 0.95);
+      if (kind !== 'as-planned') expect([isDecided, first!.probability < 0.95]).toEqual([true, true]);
+    }
   });
 
   it('says for each material by itself how far it is off, thicker or thinner', () => {

@@ -3,8 +3,9 @@ import { describe, expect, it } from 'vitest';
 import { canonicalJson } from '../../src/base/canonical-json.ts';
 import type { Batch, RunRecord } from '../../src/batch/document.ts';
 import { fingerprintOf, shortFingerprint } from '../../src/batch/fingerprint.ts';
+import { computePlan } from '../../src/batch/plan/plan.ts';
 import { batchFrom } from '../../src/batch/read-batch.ts';
-import { coatingOf } from '../../src/batch/run-planned.ts';
+import { coatingOf, plannedRun } from '../../src/batch/run-planned.ts';
 import { certificatePage, certificateTitle } from '../../src/inspect/certificate/certificate-html.ts';
 import { judgeRun, verdictOf } from '../../src/inspect/judge-run.ts';
 import { judgedRows } from '../../src/inspect/judged-rows.ts';
@@ -151,6 +152,199 @@ describe('the page of a run', () => {
       expect(page.replaceAll('&#39;', "'")).toContain(text);
     expect(page.match(/class="dots"/g)).toHaveLength(2);
     expect(page.match(/class="limit"/g)).toHaveLength(1);
+  });
+
+  /** Cells of a table of the page, and what stands beside each term of its list, without markup. */
+  const plain = (html: string) =>
+    html
+      .replaceAll('<br>', ' ')
+      .replaceAll(/<[^>]+>/g, '')
+      .replaceAll('&#39;', "'");
+  const rowsUnder = (page: string, label: string) => {
+    const table = page.split(`aria-label="${label}"`)[1]!.split('</table>')[0]!;
+    return table
+      .split('<tr>')
+      .slice(2)
+      .map((row) =>
+        row
+          .split(/<td[^>]*>/)
+          .slice(1)
+          .map(plain),
+      );
+  };
+  const said = (page: string, term: string) => {
+    const found = page.split(`<dt>${term}</dt><dd>`)[1];
+    return found === undefined ? undefined : plain(found.split('</dd>')[0]!);
+  };
+  const REQUIREMENTS = 'Requirements and what was measured';
+  const METHOD = 'How it was measured';
+  const at = (angle: number) => `R mean ≤ 0.4 %, 430–670 nm, ${angle}°`;
+  /** The lot with other requirements for its front. */
+  const requiring = (batch: Batch, change: object): Batch => {
+    const [first] = batch.surfaces.front.requirements;
+    batch.surfaces.front.requirements = [{ ...first!, ...change }];
+    return batch;
+  };
+
+  it.each<[string, Batch, string, string]>([
+    [
+      'all is met',
+      measuredLot(BOTH(0.3), stated),
+      'Certificate of conformance',
+      'The coating of run 7 conforms as measured: every requirement listed is met by more than the expanded uncertainty of its measurement.',
+    ],
+    [
+      'one is missed',
+      measuredLot([{ percent: 0.5, incidenceDeg: 0 }], stated),
+      'Inspection report: requirements missed',
+      'This is no certificate of conformance. 1 requirement is missed as measured.',
+    ],
+    [
+      'nothing was measured',
+      measuredLot([]),
+      'Inspection report: conformance not shown',
+      'This is no certificate of conformance. Conformance is neither shown nor refuted: of 2 lines below, 2 are not measured.',
+    ],
+    [
+      'one is too close and one not measured',
+      measuredLot([{ percent: 0.39, incidenceDeg: 0 }], stated),
+      'Inspection report: conformance not shown',
+      'This is no certificate of conformance. Conformance is neither shown nor refuted: of 2 lines below, 1 is too close to the limit to call and 1 is not measured.',
+    ],
+    [
+      'no uncertainty is stated',
+      measuredLot(BOTH(0.3)),
+      'Inspection report: conformance not shown',
+      'This is no certificate of conformance. Conformance is neither shown nor refuted: of 2 lines below, 2 are within the limit as read, without a stated uncertainty.',
+    ],
+    [
+      'the only one was not measured',
+      requiring(measuredLot([]), { incidenceDeg: [0] }),
+      'Inspection report: conformance not shown',
+      'This is no certificate of conformance. Conformance is neither shown nor refuted: of 1 line below, 1 is not measured.',
+    ],
+  ])('says in its title and in a sentence what it is where %s', (_, batch, title, statement) => {
+    const page = pageOf(batch);
+    expect(plain(page.split('<p class="statement">')[1]!.split('</p>')[0]!)).toBe(statement);
+    expect(page).toContain(`<h1>${title}</h1>`);
+    expect(page).toContain(`<title>${title} · Lot LW-2611-04</title>`.replace('Lot ', 'lot '));
+  });
+
+  it('says so where the order lists no requirement, and then has no table of them', () => {
+    const batch = measuredLot(BOTH(0.3), stated);
+    batch.surfaces.front.requirements = [];
+    const page = pageOf(batch);
+    expect(page).toContain('nor refuted: the order lists no requirement for this side.');
+    expect(page).not.toContain(`aria-label="${REQUIREMENTS}"`);
+    expect(page).toContain('class="dots"');
+  });
+
+  it('lists what was measured for each requirement, with limit, value, uncertainty and verdict', () => {
+    const measured = [
+      { percent: 0.3, incidenceDeg: 0 },
+      { percent: 0.5, incidenceDeg: 0 },
+    ];
+    expect(rowsUnder(pageOf(measuredLot(measured, stated)), REQUIREMENTS)).toEqual([
+      [at(0), 'witness at 0 degrees', '≤ 0.4 %', '0.300 %', '± 0.040 %', 'pass'],
+      [at(0), 'witness at 0 degrees', '≤ 0.4 %', '0.500 %', '± 0.040 %', 'FAIL'],
+      [at(25), 'no spectrum of the run covers it', '≤ 0.4 %', '–', '–', 'not measured'],
+    ]);
+    const unstated = rowsUnder(pageOf(measuredLot(measured.slice(0, 1))), REQUIREMENTS);
+    expect(unstated.map((row) => row.slice(3))).toEqual([
+      ['0.300 %', '–', 'no pass: uncertainty not stated'],
+      ['–', '–', 'not measured'],
+    ]);
+    expect(unstated[1]![1]).toBe('the requirement is at 25°, measured was 0°');
+    expect(rowsUnder(pageOf(measuredLot([])), REQUIREMENTS)[0]![1]).toBe('nothing was measured');
+    const highest = { statistic: 'min', sense: 'above', limit: 0.39, bandNm: [500, 600], incidenceDeg: [0] };
+    const [row] = rowsUnder(pageOf(requiring(measuredLot(BOTH(0.4), stated), highest)), REQUIREMENTS);
+    expect(row).toEqual([
+      ...['R min ≥ 0.39 %, 500–600 nm, 0°', 'witness at 0 degrees', '≥ 0.39 %'],
+      ...['0.400 % at 500 nm', '± 0.040 %', 'too close to call'],
+    ]);
+    expect(pageOf(measuredLot(BOTH(0.3), stated))).toContain('<td>pass</td>');
+    expect(pageOf(measuredLot(BOTH(0.5), stated))).toContain('<td><b>FAIL</b></td>');
+  });
+
+  it('says how each spectrum was measured, and what was not stated', () => {
+    const batch = measuredLot([...BOTH(0.3), { percent: 0.3, incidenceDeg: 8 }], stated);
+    const [first, second, third] = batch.runs[0]!.spectra;
+    Object.assign(first!, { piece: 'witness', place: 'rack 2', instrument: 'photometer 3 (invented)' });
+    Object.assign(second!, {
+      piece: 'lens',
+      quantity: 'T',
+      reading: { smoothPoints: 7, bareBackRemoved: true },
+    });
+    Object.assign(third!, { quantity: 'A', place: 'edge', reading: { bareBackRemoved: false } });
+    const page = pageOf(batch);
+    expect(rowsUnder(page, METHOD)).toEqual([
+      [
+        ...['1: witness at 0 degrees', 'reflectance at 0°, taken as unpolarized'],
+        ...['witness piece, not a lens, rack 2', 'photometer 3 (invented)', '61 from 400 to 700 nm'],
+      ],
+      [
+        ...['2: witness at 25 degrees', 'transmittance at 25°, taken as unpolarized', 'lens', 'not stated'],
+        '61 from 400 to 700 nm; smoothed over 7 points; the bare back was taken off by calculation',
+      ],
+      [
+        ...['3: witness at 8 degrees', 'absorptance at 8°, taken as unpolarized'],
+        ...['piece not stated, edge', 'not stated', '61 from 400 to 700 nm'],
+      ],
+    ]);
+    const ofReading = '<p>Uncertainty of a reading, one standard deviation of full scale:';
+    expect(page).toContain(`${ofReading} 0.020 %.</p>`);
+    expect(pageOf(measuredLot(BOTH(0.3)))).toContain(`${ofReading} not stated.</p>`);
+    const none = pageOf(measuredLot([]));
+    expect(none).toContain('<p>No spectrum is logged for this run.</p>');
+    expect(none).not.toContain(ofReading);
+    expect(none).not.toContain('<figure');
+  });
+
+  it('says what was coated, when, by whom and where', () => {
+    const page = pageOf(good);
+    expect(said(page, 'Lens')).toMatch(/^Glass 517642.*; diameter 32 mm, clear aperture 30 mm$/);
+    expect(said(page, 'Side and coating')).toMatch(/^front; 3 layers of [^,]+, [^,]+ and [^,]+$/);
+    expect(said(page, 'Lenses of this run')).toBe('118; the lot has 360 good lenses ordered');
+    expect(said(page, 'Coated')).toBe(
+      '2026-11-20 07:30 (as logged), operator MK, in Box coater B (invented)',
+    );
+    expect(said(page, 'Remarks of the log')).toBe('crystal changed after layer 2');
+    expect(said(page, 'Design')).toMatch(/^The plan was not kept when run 7 was logged/);
+    expect(page).toContain('<p>Eyepiece field lens, for Brannock Survey Instruments (invented)</p>');
+    expect(page).toContain('<p class="drawing">Drawing: AR both sides, R avg &lt;= 0.4 %');
+    expect(page).toContain('<p><b>Kestrel Thin Films, Harrowby (invented)</b></p>');
+    expect(plain(page.split('<div class="lot">')[1]!.split('</div>')[0]!)).toBe(
+      'LotLW-2611-04Run 7 Serial eyepiece-field-lens/run-7',
+    );
+    expect(plain(page)).toContain('Invented for demonstration: the shop, the people');
+    expect(page.replaceAll('&#39;', "'")).toContain("Code that leads to this run's record");
+  });
+
+  it('leaves out what the record does not hold, or says that it was not stated', () => {
+    const batch = measuredLot([], { operator: ' ' });
+    delete batch.order.customer;
+    delete batch.order.drawing;
+    delete batch.invented;
+    batch.order.quantity = 1;
+    batch.runs[0]!.planned = plannedRun(batch, computePlan(batch), 'front')!;
+    const page = pageOf(batch);
+    expect(said(page, 'Lenses of this run')).toBe('number not stated; the lot has 1 good lens ordered');
+    expect(said(page, 'Coated')).toContain('(as logged), operator not stated, in Box coater B');
+    expect(said(page, 'Design')).toBeUndefined();
+    expect(said(page, 'Remarks of the log')).toBeUndefined();
+    expect(page).toContain('<p>Eyepiece field lens</p>');
+    expect(page).toContain('<footer>Printed by Coatwright 1.2.3. Batch eyepiece-field-lens, fingerprint ');
+    for (const absent of ['Drawing:', '<p><b>']) expect(page).not.toContain(absent);
+  });
+
+  it('says beneath its plot what is drawn, and what was aimed at', () => {
+    const batch = measuredLot(BOTH(0.3), stated);
+    batch.process.aimPercent = 2;
+    expect(pageOf(batch)).toContain('Dashed: aimed at (2 % more film than the stack) at the same angles.');
+    delete batch.process.aimPercent;
+    expect(pageOf(batch)).toContain('Dashed: planned at the same angles.');
+    expect(pageOf(batch)).toContain('role="group" aria-label="Measured and planned"');
+    expect(pageOf(batch).match(/<svg class="plot"/g)).toHaveLength(1);
   });
 
   it('needs no other file, runs no script, and shows no figure that is none', () => {

@@ -6,7 +6,7 @@ import { computePlan } from '../../src/batch/plan/plan.ts';
 import { readBatch } from '../../src/batch/read-batch.ts';
 import { batchAsRun, coatingAsRun, plannedRun } from '../../src/batch/run-planned.ts';
 import { judgeRun } from '../../src/inspect/judge-run.ts';
-import { asPlanned, predictCoating } from '../../src/inspect/predict-coating.ts';
+import { asPlanned, predictCoating, reachOf } from '../../src/inspect/predict-coating.ts';
 import { deviationOf } from '../../src/inspect/run-times.ts';
 import { isSameChamber, pointName, toolingHistories } from '../../src/inspect/tooling-history.ts';
 
@@ -75,6 +75,13 @@ describe('the verdict on a run', () => {
     }
     expect(of([flat(0.3, 0, 'centre'), flat(0.3, 25, 'edge')], 0).sentence).toMatch(
       /^within the limit as read, but no pass while no uncertainty of a reading is stated: R mean .* at centre; R mean .* at edge$/,
+    );
+  });
+
+  it('lists beside the worst what else is short of a pass', () => {
+    const verdict = of([flat(0.5, 0, 'centre'), flat(0.4, 0, 'edge')]);
+    expect(verdict.sentence).toBe(
+      'missed: R mean ≤ 0.4 %, 430–670 nm, 0° at centre. Also too close to call: R mean ≤ 0.4 %, 430–670 nm, 0° at edge. Also not measured: R mean ≤ 0.4 %, 430–670 nm, 25°',
     );
   });
 
@@ -254,6 +261,13 @@ describe('a run with an aim', () => {
 });
 
 describe('the wavelengths of an expectation', () => {
+  it('are those of all spectra together', () => {
+    const over = (...wavelengthNm: number[]) => ({ ...flat(0.3, 0, 'centre'), wavelengthNm });
+    expect(reachOf([over(420, 680)])).toEqual([420, 680]);
+    expect(reachOf([over(420, 500, 680), over(400, 450), over(500, 600)])).toEqual([400, 680]);
+    expect(reachOf([])).toBeUndefined();
+  });
+
   it('reach over what was measured where that is more than the chart of the band', () => {
     const batch = demo();
     const factors = [1, 1, 1].map((thicknessFactor) => ({ thicknessFactor }));
@@ -301,6 +315,40 @@ describe('the history of the tooling', () => {
       ['al2o3', 'gun-1', [[1, 1.01, true]]],
       ['zro2', 'gun-2', [[3, 0.97, true]]],
     ]);
+  });
+
+  it('has the source that was planned for the run, else the one of now, and reads a run without a time as the first', () => {
+    const batch = demo();
+    const kept = { ...plannedRun(batch, computePlan(batch), 'front')! };
+    const run = (number: number, startedAt: string, tooling?: typeof kept.tooling): RunRecord => ({
+      ...runWith([]),
+      ...{ id: `run-${number}`, number, startedAt, corrections: [correction('zro2', number)] },
+      ...(tooling === undefined ? {} : { planned: { ...kept, tooling } }),
+    });
+    const gun7 = { source: 'gun-7', crystal: 1, witness: 1 };
+    batch.runs = [
+      run(1, '1969-07-20T20:17:00Z', { zro2: gun7 }),
+      run(3, 'unknown', { zro2: gun7 }),
+      run(2, '2026-11-02T08:00:00Z', { al2o3: gun7 }),
+      run(4, 'unknown', { zro2: gun7 }),
+    ];
+    expect(toolingHistories([batch])).toEqual([
+      {
+        ...{ material: 'zro2', source: 'gun-7', sensor: 'witness' },
+        points: [1, 3, 4].map((number) => ({
+          ...{ batchId: batch.id, runId: `run-${number}`, lot: batch.order.lot, run: number },
+          ...{ startedAt: number === 1 ? '1969-07-20T20:17:00Z' : 'unknown', tooling: number },
+          ...{ sigma: 0.002, carried: true },
+        })),
+      },
+      expect.objectContaining({ material: 'zro2', source: 'gun-1' }),
+    ]);
+  });
+
+  it('is of one chamber, whatever the case of its name and the blanks about it', () => {
+    const named = (name: string) => ({ ...demo(), chamber: { ...demo().chamber, name } });
+    expect(isSameChamber(named('Box coater B'), named(' box COATER b '))).toBe(true);
+    expect(isSameChamber(named('Box coater B'), named('Box coater'))).toBe(false);
   });
 
   it('goes over several batches in the order in which the runs were started, each point with its lot; a run that stands twice counts once', () => {

@@ -164,9 +164,8 @@ function pieceText({ piece, place }: MeasuredSpectrum): string {
 }
 
 function readingText({ wavelengthNm, reading }: MeasuredSpectrum): string {
-  const [first = 0, last = 0] = [wavelengthNm[0], wavelengthNm.at(-1)];
   return [
-    `${wavelengthNm.length} from ${fixed(first, 0)} to ${fixed(last, 0)} nm`,
+    `${wavelengthNm.length} from ${fixed(wavelengthNm[0]!, 0)} to ${fixed(wavelengthNm.at(-1)!, 0)} nm`,
     ...(reading?.smoothPoints === undefined ? [] : [`smoothed over ${reading.smoothPoints} points`]),
     ...(reading?.bareBackRemoved === true ? ['the bare back was taken off by calculation'] : []),
   ].join('; ');
