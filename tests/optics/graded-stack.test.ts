@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { ChannelLight } from '../../src/design/light-channel.ts';
 import { GRADING_ACCURACY, gradingProfile, sublayersFor } from '../../src/materials/grading.ts';
 import { Random } from '../../src/math/random.ts';
-import { layOutGraded } from '../../src/optics/graded-stack.ts';
+import { layOutGraded, turnRound } from '../../src/optics/graded-stack.ts';
 import { GrowingLayer } from '../../src/optics/growing-layer.ts';
 import { indexDerivatives } from '../../src/optics/index-derivatives.ts';
 import type { Medium } from '../../src/optics/medium.ts';
@@ -236,6 +236,20 @@ describe('a stack with graded layers', () => {
     });
     kept.update(Float64Array.from(mixedNm), plate.backThicknessNm);
     expect(largest(kept.R, other.R)).toBeLessThan(1e-14);
+  });
+
+  it('shares the sublayers of layers of one medium, laid out and turned round, so that they are tabulated once', () => {
+    const [one, plain] = [mixed.layers[1]!, mixed.layers[0]!];
+    const { stack, firstOf } = layOutGraded({ ...mixed, layers: [one, plain, one] })!;
+    expect([...firstOf]).toEqual([0, 8, 9, 17]);
+    expect(stack.layers).toHaveLength(17);
+    for (let i = 0; i < 8; i++) expect(stack.layers[i]).toBe(stack.layers[9 + i]);
+    expect(stack.layers[8]).toBe(plain);
+    const turned = turnRound([one, plain, one, mixed.layers[3]!]);
+    expect(turned[1]).toBe(turned[3]);
+    expect(turned[2]).toBe(plain);
+    expect(turned[0]!.profile).toEqual(mixed.layers[3]!.profile!.toReversed());
+    expect(turned[0]!.k).toBe(mixed.layers[3]!.k);
   });
 
   it('that has no graded layer is not laid out', () => {

@@ -1,6 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { crossingSeries, internalTransmittance } from '../../src/optics/plate.ts';
+import { frontLight } from '../../src/optics/front-light.ts';
+import { addSecondSurface, crossingSeries, internalTransmittance } from '../../src/optics/plate.ts';
 import { computeSpectrum } from '../../src/optics/spectrum.ts';
+import { SpectrumSolver } from '../../src/optics/spectrum-solver.ts';
 import { constant, plainStack } from './support/stacks.ts';
 
 const bare = (thicknessMm: number) => ({
@@ -106,7 +108,7 @@ describe('a plate', () => {
     const stack = plainStack([520, 640], 1, [[2.1, 0.01], 1.46, [2.3, 0.001]], [1.5, 1e-6]);
     const plate = {
       thicknessMm: 2,
-      backLayers: [constant(2, 1.38, 0.001)],
+      backLayers: [constant(2, 2.1, 0.001)],
       backThicknessNm: Float64Array.of(95),
       exit: constant(2, 1.33),
     };
@@ -128,6 +130,20 @@ describe('a plate', () => {
         }
       }
     }
+  });
+
+  it('leaves the spectra of its front as they are', () => {
+    const stack = plainStack([550], 1, [2.1, 1.38], 1.52);
+    const nm = Float64Array.of(60, 95);
+    const front = frontLight(new SpectrumSolver(stack, 0.4, 's'), nm, true);
+    const before = structuredClone(front);
+    const whole = addSecondSurface(front, front, stack, bare(1), 0.4, 's');
+    expect(front).toEqual(before);
+    expect(whole.R).not.toEqual(front.R);
+    expect(whole.derivative!.R).not.toEqual(front.derivative!.R);
+    const plain = addSecondSurface({ R: front.R, T: front.T }, front, stack, bare(1), 0.4, 's');
+    expect(plain).toEqual({ R: whole.R, T: whole.T });
+    expect(plain).not.toHaveProperty('derivative');
   });
 
   it('lets through its bulk what Lambert and Bouguer’s law leaves on the refracted path, all of it where nothing absorbs', () => {

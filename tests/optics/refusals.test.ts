@@ -1,4 +1,4 @@
-import { describe } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { COLOUR_WAVELENGTHS_NM, colourOf, spectrumForColour } from '../../src/optics/colour.ts';
 import { GrowingLayer } from '../../src/optics/growing-layer.ts';
 import type { Medium } from '../../src/optics/medium.ts';
@@ -139,6 +139,23 @@ const colours: Refusal[] = [
     'wavelengthNm: the spectrum reaches from 380 to 779 nm; colour needs 380 to 780 nm',
   ],
 ];
+
+describe('an optics question at the edge of sense is answered', () => {
+  it('for a metal that conducts without loss, n = 0: it turns back all light', () => {
+    const [only] = at({ ...sound, layers: [], substrate: medium([0, 0], [2, 3]) }, []);
+    for (const one of ['s', 'p'] as const) {
+      expect([...only![one].R].map((value) => Number(value.toFixed(14)))).toEqual([1, 1]);
+      expect([...only![one].T]).toEqual([0, 0]);
+    }
+  });
+
+  it('for layers of no thickness: the bare surface', () => {
+    const bare = at({ ...sound, layers: [] }, []);
+    at(sound, [0])[0]!.s.R.forEach((value, w) => {
+      expect(value).toBeCloseTo(bare[0]!.s.R[w]!, 14);
+    });
+  });
+});
 
 describe('an optics question that makes no sense is refused with its place', () => {
   expectRefused([

@@ -123,6 +123,37 @@ describe('the field in a stack', () => {
     for (const point of path[0]!) expect(Math.hypot(point.re - middle, point.im)).toBeCloseTo(radius, 12);
   });
 
+  it('swings in front with half the wavelength there over the cosine', () => {
+    for (const [angle, polarization] of [
+      [0, 's'],
+      [0.9, 's'],
+      [0.9, 'p'],
+    ] as const) {
+      const here = field(angle, polarization);
+      const period = 550 / (2 * 1.2 * Math.cos(angle));
+      for (const depth of [-10, -130])
+        expect(here.at(depth - period).intensity).toBeCloseTo(here.at(depth).intensity, 12);
+      expect(here.at(-10 - period / 2).intensity).not.toBeCloseTo(here.at(-10).intensity, 2);
+    }
+  });
+
+  it('has on a boundary the value behind it, where that of p jumps', () => {
+    const here = field(0.9, 'p');
+    for (const depth of [0, 40, 160, 175, 255]) {
+      expect(here.at(depth).intensity).toBeCloseTo(here.at(depth + 1e-9).intensity, 6);
+      expect(here.at(depth).intensity).not.toBeCloseTo(here.at(depth - 1e-9).intensity, 3);
+    }
+  });
+
+  it('keeps to the thicknesses that it was made for', () => {
+    const nm = Float64Array.from(thicknessNm);
+    const here = new StackField(stack, nm, 0.9, 's');
+    const before = here.at(100);
+    nm.fill(7);
+    expect(here.at(100)).toEqual(before);
+    expect(here.depthNm).toBe(255);
+  });
+
   it('of p at 45° in front of the stack is 1 + R everywhere, for the two waves vibrate across each other', () => {
     const here = field(Math.PI / 4, 'p');
     const { R } = spectrum(stack, thicknessNm, Math.PI / 4, 'p');
