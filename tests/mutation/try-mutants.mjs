@@ -2,9 +2,11 @@ import { spawn } from 'node:child_process';
 import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { withSwitches } from './draw.mjs';
 
-/** Most mutants fall to short tests, so that these of all files come first. */
-const SHORT_MS = 150;
-const FOREVER_MS = 1e9;
+/**
+ * Most mutants fall to short tests, and one that has lost its way costs least there: those of all files come first, then
+ * the longer ones, each up to so long.
+ */
+const TURNS_MS = [15, 150, 1e9];
 
 /** How long a test under a mutant may take, beyond so many times what it takes without. */
 const PATIENCE_MS = 5000;
@@ -25,7 +27,7 @@ export async function tryMutants(work, mutants, testFiles) {
       .filter(Boolean)
       .map((line) => JSON.parse(line));
   let waiting = testFiles;
-  for (const longestMs of [SHORT_MS, FOREVER_MS]) {
+  for (const longestMs of TURNS_MS) {
     const ended = () => read().filter((event) => event.kind === 'ended' && event.longestMs === longestMs);
     for (;;) {
       const through = ended().map(({ file }) => file);
