@@ -69,10 +69,9 @@ export function lensSight(lens: CurvedLens, points: readonly number[]): SeatSigh
   return (_seat, { tilt }) => {
     const axisX = -Math.sin(tilt);
     const axisZ = -Math.cos(tilt);
-    const beside =
-      convex || edge === 0 ? undefined : acrossTheDish(lens.radiusOfCurvatureMm, edge, axisX, axisZ);
+    const beside = convex ? undefined : acrossTheDish(lens.radiusOfCurvatureMm, edge, axisX, axisZ);
     const past = rim === undefined ? undefined : overTheLip(lens, rim, axisX, axisZ);
-    return both(beside, past) ?? (() => 1);
+    return both(beside, past)!;
   };
 }
 

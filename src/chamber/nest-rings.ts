@@ -73,18 +73,17 @@ function outermost(count: number, limit: number): Ring {
 /**
  * The largest ring of `count` places inside `outer`. Two evenly divided rings of p and q places come no nearer
  * in angle than π gcd(p, q) / (p q) at best; at that angle δ the chord rule gives the radius
- * ρ = R cos δ − sqrt(spacing² − R² sin² δ).
+ * ρ = R cos δ − sqrt(spacing² − R² sin² δ), too small a one for its places where nothing fits.
  */
 function nested(count: number, outer: Ring, limit: number, spacing: number): Ring | undefined {
   const angle = (Math.PI * greatestCommonDivisor(count, outer.count)) / (count * outer.count);
-  if (outer.count === 1) return undefined;
   if (count === 1) return outer.radius >= spacing * (1 - 1e-13) ? { radius: 0, count, phase: 0 } : undefined;
   const across = outer.radius * Math.sin(angle);
   const radius =
     across >= spacing
       ? limit
       : Math.min(limit, outer.radius * Math.cos(angle) - Math.sqrt(spacing * spacing - across * across));
-  return radius > 0 ? { radius, count, phase: outer.phase + angle } : undefined;
+  return { radius, count, phase: outer.phase + angle };
 }
 
 function leastRadius(count: number, spacing: number): number {

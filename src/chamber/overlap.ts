@@ -16,7 +16,7 @@ export class Overlap {
   readonly #zones: readonly { readonly x: number; readonly y: number; readonly clearance: number }[];
   readonly #pairs: Int32Array;
   readonly #listedAt: Float64Array;
-  #pairCount = -1;
+  #pairCount = 0;
 
   constructor(disc: Disc, count: number) {
     this.#count = count;
@@ -27,7 +27,8 @@ export class Overlap {
       clearance: zone.clearance / disc.spacing,
     }));
     this.#pairs = new Int32Array(count * (count - 1));
-    this.#listedAt = new Float64Array(2 * count);
+    // Nowhere, so that the list is made at the first look.
+    this.#listedAt = new Float64Array(2 * count).fill(Number.POSITIVE_INFINITY);
   }
 
   /** Value and, written into `gradient`, its slope. A field so that it can be passed on as an objective. */
@@ -122,7 +123,7 @@ export class Overlap {
   #refresh(x: Float64Array): void {
     const slack = ((LISTED - 1) / 2) ** 2;
     const listedAt = this.#listedAt;
-    let moved = this.#pairCount < 0;
+    let moved = false;
     for (let i = 0; i < x.length && !moved; i += 2) {
       const dx = x[i]! - listedAt[i]!;
       const dy = x[i + 1]! - listedAt[i + 1]!;

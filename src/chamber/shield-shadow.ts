@@ -43,9 +43,8 @@ export function shadedOverTurn(
           shadeOfOne(shapes, index, source, element, facing - turn, isOpen, sight);
         if (one === undefined) {
           const radius = Math.hypot(element.x, element.y);
-          const window = shadowWindow(shapes[index]!, source, element.z, radius, 0);
-          if (window !== undefined)
-            sum += integrateSpans(arrival, shade, window.from, window.to, NEAR_AXIS_SAMPLES);
+          const { from, to } = shadowWindow(shapes[index]!, source, element.z, radius, 0)!;
+          sum += integrateSpans(arrival, shade, from, to, NEAR_AXIS_SAMPLES);
         } else
           for (let at = 0; at < one.turns.length; at += 2) {
             const [from, to] = [one.turns[at]!, one.turns[at + 1]!];
@@ -191,6 +190,7 @@ function shadeOfOne(
 /**
  * The turns (of an element's azimuth against the source's) between which its ray can meet the shield: the ray crosses
  * the sheet at S + t (P − S), whose azimuth differs from that of P by at most asin((1 − t) s / (t r)).
+ * @returns undefined where the sheet does not hang between source and element.
  */
 function shadowWindow(
   shape: ShieldShape,
@@ -201,8 +201,8 @@ function shadowWindow(
 ): { from: number; to: number } | undefined {
   const sourceZ = source.heightMm ?? 0;
   const part = (shape.height - sourceZ) / (z - sourceZ);
-  if (!(part > 0) || shape.widest <= 0) return undefined;
-  const lead = part >= 1 ? 0 : ((1 - part) * source.offsetMm) / (part * radius);
+  if (!(part > 0 && part < 1)) return undefined;
+  const lead = ((1 - part) * source.offsetMm) / (part * radius);
   const half = shape.widest + swing + (lead < 1 ? Math.asin(lead) : Math.PI);
   const middle = shape.middle - (source.azimuthDeg ?? 0) * RAD_PER_DEG;
   return { from: middle - Math.min(half, Math.PI), to: middle + Math.min(half, Math.PI) };

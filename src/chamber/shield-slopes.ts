@@ -79,8 +79,8 @@ function shadowEdge(
     const y = away * Math.sin(turn);
     radius = Math.sqrt(x * x + y * y);
     const wanted = middle + side * shape.halfAngleAt(radius);
-    const off = wanted - Math.atan2(y, x);
-    turn += off - 2 * Math.PI * Math.round(off / (2 * Math.PI));
+    // Whole turns that come in here change nothing.
+    turn += wanted - Math.atan2(y, x);
   }
   return radius < shape.inner || radius > shape.outer ? undefined : { turn, radius };
 }

@@ -39,7 +39,7 @@ export function shadowSpans(
 ): ShadowSpans | undefined {
   const sourceZ = source.heightMm ?? 0;
   const part = (shape.height - sourceZ) / (element.z - sourceZ);
-  if (!(part > 0 && part < 1) || shape.widest <= 0) return NOTHING;
+  if (!(part > 0 && part < 1)) return NOTHING;
   const fixed = (1 - part) * source.offsetMm;
   const turning = part * Math.hypot(element.x, element.y);
   if (!(turning > 1.001 * fixed)) return undefined;
@@ -52,20 +52,9 @@ export function shadowSpans(
     return shape.halfAngleAt(radius) - Math.abs(alpha - middle);
   };
   const crossings: Crossings = { alphas: [], borders: '' };
-  const reach = Math.min(shape.widest, Math.PI);
-  const [left, right] = [middle - reach, middle + reach];
-  const add = (from: number, to: number, begins: string, ends: string) => {
-    if (Math.max(from, left) < Math.min(to, right))
-      addDeepParts(
-        crossings,
-        depth,
-        middle,
-        Math.max(from, left),
-        Math.min(to, right),
-        from > left ? begins : SIDE,
-        to < right ? ends : SIDE,
-      );
-  };
+  const [left, right] = [middle - shape.widest, middle + shape.widest];
+  const add = (from: number, to: number, begins: string, ends: string) =>
+    addDeepParts(crossings, depth, middle, Math.max(from, left), Math.min(to, right), begins, ends);
   const outer = azimuthOfRadius(shape.outer, fixed, turning);
   const inner = azimuthOfRadius(shape.inner, fixed, turning);
   if (outer === 0 && inner === Math.PI) add(left, right, SIDE, SIDE);
@@ -93,8 +82,7 @@ interface Crossings {
 
 /** The α, 0 to π, at which the crossing is so far from the axis: nearer ones lie farther out. */
 function azimuthOfRadius(radius: number, fixed: number, turning: number): number {
-  if (radius >= turning + fixed) return 0;
-  if (radius <= turning - fixed) return Math.PI;
+  if (fixed === 0) return radius >= turning ? 0 : Math.PI;
   const cosine = (radius * radius + fixed * fixed - turning * turning) / (2 * radius * fixed);
   return Math.acos(Math.max(-1, Math.min(1, cosine)));
 }

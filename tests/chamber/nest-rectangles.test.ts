@@ -50,6 +50,54 @@ describe('rectangles on a round rack', () => {
     expect(expectSound({ ...squares, rackDiameterMm: 28.29 })).toBe(4);
   });
 
+  it('stand a web apart in the middle of their chord, told from top to bottom and from left to right', () => {
+    const squares = { rimMm: 3, webMm: 2, widthMm: 10, heightMm: 10 };
+    // Two of 10 with a web of 2 between: √(22² + 10²) = 24.166 across, and the rim twice.
+    expect(expectSound({ ...squares, rackDiameterMm: 30.16 })).toBe(1);
+    const two = nestRectangles({ ...squares, rackDiameterMm: 30.17 }).positions;
+    expect(two.map(({ xMm }) => xMm)).toEqual([-6, 6]);
+    for (const { yMm } of two) expect(Math.abs(yMm)).toBeLessThan(0.02);
+    // Four of them: 22 √2 = 31.113 across; a little less holds two and one above.
+    expect(expectSound({ ...squares, rackDiameterMm: 37.1 })).toBe(3);
+    const four = nestRectangles({ ...squares, rackDiameterMm: 37.12 }).positions;
+    const expected = [
+      [-6, 6],
+      [6, 6],
+      [-6, -6],
+      [6, -6],
+    ];
+    expect(four).toHaveLength(4);
+    four.forEach(({ xMm, yMm }, index) => {
+      expect(xMm).toBeCloseTo(expected[index]![0]!, 9);
+      expect(Math.abs(yMm - expected[index]![1]!)).toBeLessThan(0.05);
+    });
+    // Three, four, five: the diagonal is the rack's own diameter.
+    expect(expectSound({ ...squares, rimMm: 0, rackDiameterMm: 50, widthMm: 30, heightMm: 40 })).toBe(1);
+  });
+
+  it.each([
+    [12, 'without zones', []],
+    [10, 'around one on the axis', [{ xMm: 0, yMm: 0, diameterMm: 20 }]],
+    [12, 'beside one that reaches into standing rows alone', [{ xMm: 0, yMm: 85, diameterMm: 20 }]],
+    [12, 'beneath one above it', [{ xMm: 0, yMm: 91, diameterMm: 20 }]],
+    [12, 'beside one at the end of the chord', [{ xMm: 70.1, yMm: 0, diameterMm: 20 }]],
+    [11, 'beside one just over the end of the chord', [{ xMm: -69, yMm: 0, diameterMm: 20 }]],
+    [
+      8,
+      'around two',
+      [
+        { xMm: -20, yMm: 40, diameterMm: 20 },
+        { xMm: 20, yMm: -40, diameterMm: 20 },
+      ],
+    ],
+  ])('are %d staves of 10 by 160 on a rack of 200 %s', (count, _, keepOut) => {
+    // The chord 80 above and below the middle is 120 long; lying, twelve rows have a chord of 160.
+    const staves = { rackDiameterMm: 200, rimMm: 0, widthMm: 10, heightMm: 160, webMm: 0, keepOut };
+    expect(expectSound(staves)).toBeGreaterThanOrEqual(count);
+    expect(expectSound({ ...staves, widthMm: 160, heightMm: 10 })).toBe(expectSound(staves));
+    expect(expectSound(staves)).toBeLessThanOrEqual(count + 1);
+  });
+
   it('lie or stand as suits the row', () => {
     const turned = new Set(
       nestRectangles({ ...prism, widthMm: 60 }).positions.map((place) => place.angleDeg),

@@ -102,10 +102,26 @@ describe('the overlap of places', () => {
     ] as const) {
       const overlap = new Overlap({ reach: 100, spacing: 1, zones: [] }, 2);
       const gradient = new Float64Array(4);
+      const other = new Overlap({ reach: 100, spacing: 1, zones: [] }, 2);
       for (let away = 3; away > 0.5; away -= 0.125) {
         const value = overlap.value(Float64Array.of(0, 0, away * dx, away * dy), gradient);
         expect(value, `${away}`).toBeCloseTo(Math.max(0, 1 - away) ** 2, 12);
+        const first = other.value(Float64Array.of(away * dx, away * dy, 0, 0), gradient);
+        expect(first, `${away}, the first`).toBeCloseTo(Math.max(0, 1 - away) ** 2, 12);
       }
+    }
+  });
+
+  it('finds two places that come together by less than a third of a spacing each', () => {
+    for (const [dx, dy] of [
+      [0.1, 1.3],
+      [1.3, 0.1],
+    ] as const) {
+      const overlap = new Overlap({ reach: 100, spacing: 1, zones: [] }, 2);
+      const at = (part: number) => Float64Array.of(part * dx, part * dy, (1 - part) * dx, (1 - part) * dy);
+      const gradient = new Float64Array(4);
+      expect(overlap.value(at(0), gradient)).toBe(0);
+      expect(overlap.value(at(0.22), gradient)).toBeCloseTo((1 - 0.56 * Math.hypot(dx, dy)) ** 2, 12);
     }
   });
 

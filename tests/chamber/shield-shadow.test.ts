@@ -2,8 +2,10 @@ import { describe, expect, it } from 'vitest';
 import { type Element, flatSeat, hung, turned } from '../../src/chamber/element.ts';
 import { type ShieldShape, shadeAt, shieldShape } from '../../src/chamber/shield.ts';
 import { shadedOverPath, shadedOverPlanet, shadedOverTurn } from '../../src/chamber/shield-shadow.ts';
+import { shadowSpans } from '../../src/chamber/shield-spans.ts';
 import type { Sight } from '../../src/chamber/sight.ts';
 import { arrivalAt, clearanceAt, type VapourSource } from '../../src/chamber/vapour-source.ts';
+import { integrate } from '../../src/math/integrate.ts';
 
 const TURN = 2 * Math.PI;
 const RAD = Math.PI / 180;
@@ -51,7 +53,7 @@ describe('what shields keep from a place that turns about the axis', () => {
   const lean = { nx: Math.sin(1.3), ny: 0, nz: -Math.cos(1.3) };
   const raised = { ...source, heightMm: 120 };
   /** Seen only while the source stands to the right. */
-  const rightOnly: Sight = (_element, x) => x / 200 - 0.2;
+  const rightOnly: Sight = (_element, x) => x / 200 - 0.9;
 
   it.each<{ name: string; shapes: ShieldShape[]; from?: VapourSource; element: Element; sight?: Sight }>([
     { name: 'one sheet', shapes: [whole], element: level(220, 130) },
@@ -79,6 +81,43 @@ describe('what shields keep from a place that turns about the axis', () => {
     expect(Math.abs(shaded() - plain.shaded) / plain.bare).toBeLessThan(5e-4);
   });
 
+  it('ends where a leaning place loses sight of the source, wherever it leans to', () => {
+    const from = { offsetMm: 150, exponent: 2, heightMm: 150 };
+    for (const [facing, towards] of [
+      [45, 45],
+      [45, 35],
+      [-160, -150],
+    ] as const) {
+      const lean = 1.13;
+      const element = {
+        ...{ x: 220 * Math.cos(facing * RAD), y: 220 * Math.sin(facing * RAD), z: 900 },
+        nx: Math.sin(lean) * Math.cos(towards * RAD),
+        ny: Math.sin(lean) * Math.sin(towards * RAD),
+        nz: -Math.cos(lean),
+      };
+      // N·(S − P) = 0: the source at this angle from the direction of the lean.
+      const beyond = element.nx * element.x + element.ny * element.y + element.nz * 750;
+      const horizon = Math.acos(beyond / (150 * Math.sin(lean)));
+      const [first, last] = [facing - towards, facing - towards].map(
+        (deg, index) => deg * RAD + (index === 0 ? -horizon : horizon),
+      );
+      const shape = sheet([20, 300], 30, 105);
+      const { turns } = shadowSpans(shape, from, element)!;
+      expect(turns[0]).toBeLessThan(last!);
+      expect(turns[1]).toBeGreaterThan(last!);
+      expect(turns[0]).toBeGreaterThan(first!);
+      const expected = integrate(
+        (turn) => arrivalAt(from, element, facing * RAD - turn),
+        turns[0]!,
+        last!,
+        1e-13,
+        8,
+      );
+      const { shaded } = shadedOverTurn([shape], from, element);
+      expect(shaded() / (expected / TURN)).toBeCloseTo(1, 8);
+    }
+  });
+
   it('is nothing for a sheet of no width, one above the place and none at all', () => {
     for (const shapes of [[], [sheet([60, 300], 0, 40)], [sheet([60, 300], 20, 40, 950)]])
       for (const element of [level(220), level(10)])
@@ -102,6 +141,7 @@ describe('what shields keep from a place that gears take along its path', () => 
     ['a rack that reaches over the axis', 100, 160, 0.8, 3, 0, 340],
     ['a rack on the axis', 0, 180, 1.3, 1.4, 0, 60],
     ['a place in the middle of its rack', 300, 0, 4, 1.2, 0, 0],
+    ['a rack that turns fast', 300, 120, 14, 1, 0, 25],
   ])(
     'is the part of its film for which a ray meets one: %s',
     (_, carrier, rack, speed, turns, start, deg) => {
@@ -128,6 +168,32 @@ describe('what shields keep from a place that gears take along its path', () => 
     },
   );
 
+  it('is found in a narrow window just under a level rack, wherever source and sheet stand', () => {
+    for (const [deg, azimuthDeg] of [
+      [0, 70],
+      [-130, 70],
+      [200, -300],
+    ] as const) {
+      const close = sheet([150, 420], 12, azimuthDeg, 850);
+      const from = { ...source, azimuthDeg: deg };
+      const hanging = { radius: 300, height: 900, tilt: 0 };
+      const placed = (angle: number) => ({
+        element: hung(turned(flatSeat(60), -1.7 * angle), hanging),
+        sight: undefined,
+      });
+      const plain = plainShare(
+        [close],
+        from,
+        (part) => ({ element: placed(2 * TURN * part).element, azimuth: deg * RAD - 2 * TURN * part }),
+        8000,
+      );
+      const reach = { carrierRadius: 300, rackRadius: 60, highestZ: 900 };
+      const found = shadedOverPath([close], from, placed, reach, -1.7, 2);
+      expect(plain.shaded / plain.bare).toBeGreaterThan(0.01);
+      expect(Math.abs(found - plain.shaded) / plain.bare).toBeLessThan(6e-4);
+    }
+  });
+
   it('is nothing for sheets of no width or above the rack, and less where something else hides the source too', () => {
     const hanging = { radius: 300, height: 900, tilt: 0 };
     const reach = { carrierRadius: 300, rackRadius: 100, highestZ: 900 };
@@ -136,6 +202,9 @@ describe('what shields keep from a place that gears take along its path', () => 
       shadedOverPath([one], source, (angle) => ({ element: element(angle), sight }), reach, 2, 1);
     expect(over(sheet([60, 300], 0, 40))).toBe(0);
     expect(over(sheet([60, 300], 20, 40, -10))).toBe(0);
+    expect(over(sheet([60, 300], 20, 40, 0))).toBe(0);
+    expect(over(sheet([60, 300], 20, 40, 900))).toBe(0);
+    expect(over(sheet([60, 300], 20, 40, 950))).toBe(0);
     const free = over(shapes[0]!);
     expect(over(shapes[0]!, () => -1)).toBe(0);
     expect(over(shapes[0]!, () => 1)).toBeCloseTo(free, 12);
@@ -181,7 +250,7 @@ describe('the mean over the turns of a planet of what shields keep from it', () 
       (angle) => (inside(angle % TURN) > 0 ? '33' : ''),
       (angle) => Math.sqrt(inside(angle % TURN)),
     );
-    expect(found / ((Math.PI / 8) * (to - from) ** 2) / (1 / TURN)).toBeCloseTo(1, 5);
+    expect(found / ((Math.PI / 8) * (to - from) ** 2) / (1 / TURN)).toBeCloseTo(1, 7);
   });
 
   it('of shadows whose borders change is their sum, steps and all', () => {

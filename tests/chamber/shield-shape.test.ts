@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Element } from '../../src/chamber/element.ts';
-import { isShaded, type Shield, shadeAt, shieldShape } from '../../src/chamber/shield.ts';
+import { isShaded, requireShield, type Shield, shadeAt, shieldShape } from '../../src/chamber/shield.ts';
 import { crossingRadii } from '../../src/chamber/shield-reach.ts';
 
 const RAD = Math.PI / 180;
@@ -57,6 +57,30 @@ describe('the shape of a shield', () => {
     expect(Math.max(...angles)).toBeGreaterThan(40 * RAD);
     expect(shape.widest).toBeGreaterThanOrEqual(Math.max(...angles));
     expect(shape.widest).toBeLessThan(1.5 * Math.max(...angles));
+  });
+});
+
+describe('a shield', () => {
+  it('is named by its place in the request, its own name where none is given', () => {
+    expect(() => requireShield({ ...sheet([[10, 5]]) })).toThrow(
+      /^shield\.outline: has 1 points; it needs at least 2$/,
+    );
+    const falling = sheet([
+      [10, 5],
+      [20, 5],
+      [20, 5],
+    ]);
+    expect(() => requireShield(falling, 'shields[3]')).toThrow(
+      /^shields\[3\]\.outline\[2\]\.radiusMm: 20 mm is not above 20 mm$/,
+    );
+    expect(() =>
+      requireShield(
+        sheet([
+          [0, 0],
+          [10, 120],
+        ]),
+      ),
+    ).not.toThrow();
   });
 });
 

@@ -53,7 +53,19 @@ function crossing({ shape, source, element }: Scene, turn: number): { radius: nu
 }
 
 const random = new Random(11);
-const scenes = Array.from({ length: 150 }, () => thrown(random));
+/** Ends and sides crossed many times, and a sheet that reaches round to where the turn begins anew. */
+const askew: Scene[] = [
+  { halves: [60, 0, 60, 0, 60, 0, 60, 0, 60], inner: 60, step: 40, azimuthDeg: 25 },
+  ...[150, -150, 510].map((azimuthDeg) => ({ halves: [110, 110], inner: 170, step: 200, azimuthDeg })),
+].map(({ halves, inner, step, azimuthDeg }) => ({
+  shape: shieldShape({
+    ...{ heightMm: 450, azimuthDeg },
+    outline: halves.map((halfAngleDeg, index) => ({ radiusMm: inner + step * index, halfAngleDeg })),
+  }),
+  source: { offsetMm: 100, exponent: 1 },
+  element: { x: 400, y: 0, z: 900, nx: 0, ny: 0, nz: -1 },
+}));
+const scenes = [...askew, ...Array.from({ length: 150 }, () => thrown(random))];
 
 describe('the spans of a shadow over a turn', () => {
   it('hold just the turns at which the ray meets the sheet, each once', () => {
@@ -102,9 +114,9 @@ describe('the spans of a shadow over a turn', () => {
   // A source on the axis: the ray crosses half way up at half of the place's radius, at the place's own azimuth.
   const centred: VapourSource = { offsetMm: 0, exponent: 1 };
   const place = (radius: number): Element => ({ x: radius, y: 0, z: 900, nx: 0, ny: 0, nz: -1 });
-  const sheet = (halfAngleDeg: number, heightMm = 450) =>
+  const sheet = (halfAngleDeg: number, heightMm = 450, azimuthDeg = 30) =>
     shieldShape({
-      ...{ heightMm, azimuthDeg: 30 },
+      ...{ heightMm, azimuthDeg },
       outline: [100, 200].map((radiusMm) => ({ radiusMm, halfAngleDeg })),
     });
 
@@ -120,12 +132,19 @@ describe('the spans of a shadow over a turn', () => {
       [sheet(0), centred, 300],
       [sheet(10), centred, 190],
       [sheet(10), centred, 410],
-      [sheet(10, 900), centred, 300],
-      [sheet(10, 950), centred, 300],
+      [sheet(10, 450, 0), { ...centred, offsetMm: 5 }, 185],
+      [sheet(10, 450, 180), { ...centred, offsetMm: 5 }, 415],
+      [sheet(10, 900), centred, 150],
+      [sheet(10, 950), centred, 150],
       [sheet(10), { ...centred, heightMm: 450 }, 300],
       [sheet(10), { ...centred, heightMm: 460 }, 300],
     ] as const)
       expect(shadowSpans(shape, source, place(radius))).toEqual({ turns: [], borders: '' });
+  });
+
+  it('of a ray that just keeps to an end of the sheet hold at its outer end and not at its inner one', () => {
+    expect(shadowSpans(sheet(10), centred, place(200))!.turns).toEqual([]);
+    expect(shadowSpans(sheet(10), centred, place(400))!.turns).toHaveLength(2);
   });
 
   it('are not told near the axis, where the ray’s crossing does not go round it', () => {

@@ -49,6 +49,10 @@ describe('the arrival from one source', () => {
     expect(clearanceAt(near, above, 0)).toBeCloseTo(0.8, 14);
     expect(clearanceAt(near, leaning(0, 0, 460, Math.PI / 2, 0), 0)).toBeCloseTo(0.6, 14);
     expect(clearanceAt(near, leaning(0, 0, 460, Math.PI / 2, 0), Math.PI)).toBeCloseTo(-0.6, 14);
+    // From (100, 200, 460) to (300, 0, 60) and to (0, 300, 60), the normal (0.6, −0.48, −0.64).
+    const aside = { x: 100, y: 200, z: 460, nx: 0.6, ny: -0.48, nz: -0.64 };
+    expect(clearanceAt(near, aside, 0)).toBeCloseTo((120 + 96 + 256) / Math.sqrt(240_000), 14);
+    expect(clearanceAt(near, aside, Math.PI / 2)).toBeCloseTo((-60 - 48 + 256) / Math.sqrt(180_000), 14);
     expect(clearanceAt(near, above, 0, () => 0.3)).toBe(0.3);
     expect(clearanceAt(near, above, 0, () => 1)).toBeCloseTo(0.8, 14);
     const seen: number[][] = [];
