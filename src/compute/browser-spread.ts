@@ -1,11 +1,12 @@
+import { type LifeLock, watchLifeLock } from './life-lock.ts';
 import { type Spread, spreadInline } from './spread.ts';
 import { type KernelAnswer, type KernelThread, ThreadPool } from './thread-pool.ts';
 
 /** What this file needs of the browser, whose own types it is compiled without. */
-interface WebWorker {
+interface WebWorker extends EventTarget {
   postMessage(message: unknown): void;
   terminate(): void;
-  onmessage: (event: { readonly data: KernelAnswer }) => void;
+  onmessage: (event: { readonly data: KernelAnswer | LifeLock }) => void;
   onerror: (event: { readonly message?: string }) => void;
 }
 declare const Worker: (new (script: URL, options: { type: 'module'; name: string }) => WebWorker) | undefined;
@@ -39,7 +40,11 @@ function startKernelWorker(): KernelThread {
     setBusy: () => undefined,
     end: () => worker.terminate(),
   };
-  worker.onmessage = ({ data }) => thread.onAnswer(data);
+  worker.onmessage = ({ data }) => {
+    if ('kind' in data) thread.onAnswer(data);
+  };
   worker.onerror = ({ message }) => thread.onBroken(message || 'it could not be started');
+  watchLifeLock(worker);
+  worker.addEventListener('gone', () => thread.onBroken('it was ended from outside'));
   return thread;
 }

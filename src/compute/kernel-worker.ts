@@ -1,4 +1,5 @@
 import { hostKernels } from './kernel-host.ts';
+import { holdLifeLock } from './life-lock.ts';
 import type { KernelOrder } from './thread-pool.ts';
 
 /** What this file needs of a worker's global scope; it is compiled without the browser's own types. */
@@ -8,5 +9,6 @@ interface WorkerScope {
 }
 
 const scope = globalThis as unknown as WorkerScope;
+holdLifeLock((message) => scope.postMessage(message));
 const take = hostKernels((answer) => scope.postMessage(answer));
 scope.onmessage = ({ data }) => take(data);

@@ -1,5 +1,3 @@
-import type { WorkerThread } from './task-client.ts';
-
 /** What this file needs of the browser, whose own types it is compiled without. Without a secure page there are no locks. */
 interface Locks {
   request(name: string, held: () => unknown): Promise<unknown>;
@@ -8,7 +6,7 @@ declare const navigator: { readonly locks?: Locks } | undefined;
 declare const crypto: { randomUUID(): string };
 
 /** A worker's word that it holds the lock of this name until it ends. */
-interface LifeLock {
+export interface LifeLock {
   readonly lifeLock: string;
 }
 
@@ -29,7 +27,7 @@ export function holdLifeLock(post: (message: LifeLock) => void): void {
 }
 
 /** Waits for the lock that a worker holds, and tells the thread with an event `gone` that it has ended. */
-export function watchLifeLock(thread: WorkerThread & { dispatchEvent(event: Event): boolean }): void {
+export function watchLifeLock(thread: EventTarget): void {
   thread.addEventListener('message', (event: unknown) => {
     const { lifeLock } = ((event as { data?: unknown }).data ?? {}) as Partial<LifeLock>;
     if (lifeLock === undefined) return;

@@ -184,4 +184,19 @@ describe('a worker', () => {
     await page.getByRole('button', { name: 'Run 20 virtual runs' }).click();
     await page.getByText('20 runs as set').waitFor();
   });
+
+  it('whose helpers are killed in the middle of virtual runs has them done by others', async () => {
+    await page.getByRole('checkbox', { name: /strategies/i }).uncheck();
+    await setQuantity(page, 'Virtual runs', '10000');
+    await page.getByRole('button', { name: 'Run 10000 virtual runs' }).click();
+    const helpers = () => page.workers().filter((worker) => worker.url().includes('kernel-worker'));
+    await expect.poll(() => helpers().length, { timeout: 20_000 }).toBeGreaterThan(0);
+    const alive = () => page.evaluate(async () => (await navigator.locks.query()).held!.length);
+    await expect.poll(async () => (await alive()) >= page.workers().length, { timeout: 20_000 }).toBe(true);
+    const killed = helpers();
+    expect(await page.getByLabel('Progress of the virtual runs').count()).toBe(1);
+    for (const helper of killed) void helper.evaluate(() => close()).catch(() => undefined);
+    await page.getByText('10000 runs as set').waitFor({ timeout: 90_000 });
+    expect(helpers().filter((helper) => killed.includes(helper))).toEqual([]);
+  });
 });
