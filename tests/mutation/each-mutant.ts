@@ -57,10 +57,12 @@ afterAll(async ({}, suite) => {
     .filter(({ result }) => result?.state === 'pass')
     .sort((one, other) => tookMs.get(one.id)! - tookMs.get(other.id)!);
   const { found, met } = before(file);
+  /** Whether no other mutant has run in this thread. */
   let clean = true;
   let left = 0;
   for (const id of drawn) {
     if (found.has(id)) continue;
+    let hasRun = false;
     for (const test of tests) {
       const hits = perTest[test.id]?.[id];
       if (hits === undefined || met.has(`${id} ${test.id}`)) continue;
@@ -70,6 +72,7 @@ afterAll(async ({}, suite) => {
         break;
       }
       tell({ kind: 'start', id, file, testId: test.id, test: test.name, ms, pid: process.pid });
+      hasRun = true;
       if (await passes(test, id, hits)) continue;
       // A state that a mutant before has left behind could fail a test as well: then a fresh thread shall say.
       if (!(await passes(test)) && !clean) {
@@ -79,7 +82,7 @@ afterAll(async ({}, suite) => {
       tell({ kind: 'found', id, file, test: test.name });
       break;
     }
-    clean = false;
+    clean &&= !hasRun;
   }
   tell({ kind: 'ended', file, longestMs, left });
 }, 0);
