@@ -70,8 +70,7 @@ function traceOf(samples: number, thicknessNm: number, levelAt: (thicknessNm: nu
 
 /** Share of the last swing, in percent; `extrema` are the start and the turning points. */
 function cutOnSwing(extrema: readonly number[], endLevel: number): number | undefined {
-  const last = extrema.at(-1);
-  const before = extrema.at(-2);
-  if (last === undefined || before === undefined || Math.abs(last - before) < 1e-9) return undefined;
-  return (100 * (endLevel - last)) / (before - last);
+  const [before, last] = extrema.slice(-2);
+  if (last === undefined || Math.abs(last - before!) < 1e-9) return undefined;
+  return (100 * (endLevel - last)) / (before! - last);
 }

@@ -14,7 +14,7 @@ const EDGE = 1e-9;
 const LEAST_TURN = 1e-4;
 /** A signal whose steepest slope, all through the layer, would not raise it by this is flat but for rounding. */
 const LEAST_RISE = 1e-13;
-/** A root is found where its bracket is two roundings wide; the usual one takes 3 to 10 steps. */
+/** A root is found where the next step would be less than two roundings; the usual one takes 3 to 10 steps. */
 const LAST_DIGITS = 4e-16;
 const MOST_STEPS = 60;
 
@@ -25,7 +25,6 @@ const MOST_STEPS = 60;
  * the start (where a film on bare glass begins) does not.
  */
 export function turningPoints(light: WitnessLight, endNm: number): TurningPoint[] {
-  if (endNm <= 0) return [];
   const largest = light.largestWaveNumber();
   const steps = Math.min(MAX_SCAN, Math.max(SCAN, Math.ceil((endNm * largest * SCAN * 2) / Math.PI)));
   // A little beyond the end, so that a turn at the end itself is bracketed.
@@ -39,7 +38,9 @@ export function turningPoints(light: WitnessLight, endNm: number): TurningPoint[
   for (let i = 1; i <= steps; i++) {
     const right = i === steps ? beyond : (endNm * i) / steps;
     const rightSlope = slope(right);
-    if (leftSlope * rightSlope < 0 || (rightSlope === 0 && leftSlope !== 0)) {
+    // A slope of exactly zero tells nothing: the next one does, or it has died away in an absorbing film.
+    if (rightSlope === 0) continue;
+    if (leftSlope * rightSlope < 0) {
       const thicknessNm = Math.min(endNm, rootBetween(slope, left, right, leftSlope, rightSlope));
       found.push({ thicknessNm, level: light.level(thicknessNm) });
     }
@@ -64,8 +65,9 @@ function rootBetween(
   rightValue: number,
 ): number {
   let [a, b, fa, fb] = [left, right, leftValue, rightValue];
-  for (let i = 0; i < MOST_STEPS && fb !== 0 && Math.abs(b - a) > LAST_DIGITS * Math.abs(b); i++) {
+  for (let i = 0; i < MOST_STEPS; i++) {
     const x = b - (fb * (b - a)) / (fb - fa);
+    if (Math.abs(x - b) <= LAST_DIGITS * Math.abs(b)) break;
     const fx = f(x);
     if (fx * fb < 0) {
       a = b;

@@ -60,7 +60,7 @@ export class WitnessLight {
   readonly #slope = new Float64Array(BELOW);
 
   /**
-   * @param films materials on the witness in the order of deposition; the last one is the growing one.
+   * @param films materials on the witness in the order of deposition, at least one; the last one is the growing one.
    * @param indexFactor multiplies each film's complex index, one value a film. Default 1.
    * @param graded the profiles of the films, where some are graded.
    */
@@ -88,7 +88,7 @@ export class WitnessLight {
     profiles.forEach((profile, f) => {
       this.#firstPart[f + 1] = this.#firstPart[f]! + profile.length;
     });
-    this.partCount = profiles.at(-1)?.length ?? 1;
+    this.partCount = profiles.at(-1)!.length;
     this.partNm = (graded?.growingNm ?? 0) / this.partCount;
     this.#film = new Float64Array(FILM * count * this.#firstPart[films.length]!);
     this.#below = new Float64Array(BELOW * count * this.partCount);
@@ -98,10 +98,10 @@ export class WitnessLight {
     const media = films.map((film) => film(slit.wavelengthNm));
     const out = new Float64Array(FILM);
     const centre = Float64Array.of(light.wavelengthNm);
-    const growing = films.at(-1)?.(centre);
-    const grown = (growing?.n[0] ?? 1) * (indexFactor?.[films.length - 1] ?? 1);
+    const growing = films.at(-1)!(centre);
+    const changed = indexFactor?.[films.length - 1] ?? 1;
     const outside = witness.incident(centre).n[0]! * Math.sin(incidenceRad);
-    tiltedWave(grown, growing?.k[0] ?? 0, outside, light.wavelengthNm, 0, out);
+    tiltedWave(growing.n[0]! * changed, growing.k[0]! * changed, outside, light.wavelengthNm, 0, out);
     this.#centreWave = out[2]!;
     for (let w = 0; w < slit.weight.length; w++) {
       const nm = slit.wavelengthNm[w]!;
@@ -211,7 +211,7 @@ export class WitnessLight {
 
   /** Thickness of a quarter wave of the growing film at the band's centre, nm; Infinity where the wave is evanescent. */
   quarterWaveNm(): number {
-    return this.#centreWave > 0 ? Math.PI / 2 / this.#centreWave : Number.POSITIVE_INFINITY;
+    return Math.PI / 2 / this.#centreWave;
   }
 
   /** The largest real wave number of the growing film over channels and parts, rad/nm. */

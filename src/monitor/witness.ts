@@ -56,6 +56,6 @@ export function checkMonitored(witness: Witness, layers: readonly MonitoredLayer
 /** Number of the layer (from 0) that was the first on the witness on which layer `index` grows. */
 export function firstOnWitness(layers: readonly MonitoredLayer[], index: number): number {
   let first = index;
-  while (first > 0 && layers[first]?.newWitness !== true) first--;
+  while (first > 0 && layers[first]!.newWitness !== true) first--;
   return first;
 }

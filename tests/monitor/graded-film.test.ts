@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { FINER_FOR_GROWTH, gradingProfile, layerProfile } from '../../src/materials/grading.ts';
 import { LightWalk } from '../../src/monitor/light-walk.ts';
 import { predictSignals } from '../../src/monitor/signal.ts';
+import { slitLight } from '../../src/monitor/slit.ts';
 import type { MonitoredLayer, Witness } from '../../src/monitor/witness.ts';
 import { lightOfLayer } from '../../src/monitor/witness-light.ts';
 import { integrateGraded } from '../optics/support/integrate-graded.ts';
@@ -110,9 +111,50 @@ describe('a graded film on the witness', () => {
     });
   });
 
+  it('is seen over a band as the mean of its wavelengths', () => {
+    const banded = lightOfLayer(
+      glass,
+      layers.map((layer) => ({ ...layer, bandwidthNm: 20 })),
+      1,
+    );
+    banded.begin([84]);
+    const { wavelengthNm, weight } = slitLight(550, 20);
+    for (const nm of [3, 130, 259, 300]) {
+      let mean = 0;
+      wavelengthNm.forEach((at, w) => {
+        const single = lightOfLayer(
+          glass,
+          layers.map((layer) => ({ ...layer, wavelengthNm: at })),
+          1,
+        );
+        single.begin([84]);
+        mean += weight[w]! * single.level(nm);
+      });
+      expect(banded.level(nm)).toBeCloseTo(mean, 13);
+    }
+  });
+
+  it('grows on the witness by its tooling', () => {
+    const half = layers.map((layer) => ({ ...layer, tooling: 2, thicknessNm: layer.thicknessNm / 2 }));
+    const [one, other] = [predictSignals(glass, half, 11), predictSignals(glass, layers, 11)];
+    one.forEach(({ trace }, i) => {
+      trace.level.forEach((value, at) => {
+        expect(value).toBeCloseTo(other[i]!.trace.level[at]!, 13);
+      });
+    });
+  });
+
+  it('bends from its very start on', () => {
+    const light = lightOfLayer(glass, layers, 1);
+    light.begin([84]);
+    const second = (light.level(0.2) - 2 * light.level(0.1) + light.level(0)) / 0.01;
+    expect(light.bend(0) / second).toBeCloseTo(1, 2);
+  });
+
   it('of no thickness changes nothing', () => {
     const none = { ...layers[1]!, thicknessNm: 0 };
     const [signal] = predictSignals(glass, [none], 3);
+    expect(signal!.startLevel).toBeCloseTo((0.52 / 2.52) ** 2, 13);
     expect(signal!.startLevel).toBe(signal!.endLevel);
   });
 });

@@ -18,8 +18,8 @@ describe('a walk of the light in small steps', () => {
           const light = new WitnessLight(
             {
               ...plain,
-              substrate: constantIndex(1.52, 1e-7),
-              thicknessMm: 2,
+              substrate: constantIndex(1.52, 0.4),
+              thicknessMm: 2e-4,
               backSurface,
               incidenceRad: 0.4,
             },

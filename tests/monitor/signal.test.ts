@@ -60,13 +60,17 @@ describe('the predicted signal', () => {
     expect(signal!.turningPoints[0]!.thicknessNm).toBeCloseTo(quarterOnLens, 6);
     expect(signal!.quarterWaves).toBeCloseTo((100 * 1.25 * 4 * 1.38) / 550, 12);
     expect(signal!.trace.thicknessNm.at(-1)).toBe(100);
+    expect(signal!.trace.level.at(-1)).toBe(signal!.endLevel);
   });
 
   it('shows no swing where film and glass are alike', () => {
     const [signal] = predictSignals(glass, [layer(1.52, 200)]);
     expect(signal!.swingPercent).toBeCloseTo(0, 10);
     expect(signal!.turningPoints).toEqual([]);
-    expect(signal!.cutSwingPercent).toBeUndefined();
+    expect(signal).not.toHaveProperty('cutSwingPercent');
+    // A step of the index by 1e-9 turns the signal by 3e-10 of the light, which nobody sees; one by 1e-8 by 3e-9.
+    expect(predictSignals(glass, [layer(1.52 + 1e-9, 200)])[0]).not.toHaveProperty('cutSwingPercent');
+    expect(predictSignals(glass, [layer(1.52 + 1e-8, 200)])[0]).toHaveProperty('cutSwingPercent');
   });
 
   it('counts no turn at the start of any first layer, whatever material, band, angle and thickness', () => {
@@ -112,6 +116,16 @@ describe('the predicted signal', () => {
     const turn = probe!.turningPoints[0]!;
     const expected = (100 * (probe!.endLevel - turn.level)) / (probe!.startLevel - turn.level);
     expect(probe!.cutSwingPercent).toBeCloseTo(expected, 12);
+    // Of several turns the last two count: on bare glass the swings are alike.
+    const [later] = predictSignals(glass, [layer(n, 3.6 * quarter)]);
+    expect(later!.cutSwingPercent).toBeCloseTo(expected, 6);
+    const [downAgain] = predictSignals(glass, [layer(n, 2.3 * quarter)]);
+    const [start, bottom, top] = [downAgain!.startLevel, ...downAgain!.turningPoints.map((one) => one.level)];
+    expect(top).toBeCloseTo(start!, 12);
+    expect(downAgain!.cutSwingPercent).toBeCloseTo(
+      (100 * (downAgain!.endLevel - top!)) / (bottom! - top!),
+      9,
+    );
     const [atTurn] = predictSignals(glass, [layer(n, quarter)]);
     expect(atTurn!.cutSwingPercent).toBeCloseTo(0, 9);
   });

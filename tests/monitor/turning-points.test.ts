@@ -45,13 +45,45 @@ describe('the turning points of a growing film', () => {
       expect(turningPoints(light, 20)).toEqual([]);
       expect(turningPoints(light, 100.5 * QUARTER)).toHaveLength(100);
     }
+    expect(turningPoints(lightOn(QUARTER - 0.5), 100.5 * QUARTER)).toHaveLength(101);
     expect(turningPoints(lightOn(QUARTER - 0.01), 20)).toHaveLength(1);
   });
 
   it('are none where no index steps, and all of them where one hardly does', () => {
     expect(turningPoints(lightOn(50, 1.52, constantIndex(2.1)), 1000)).not.toEqual([]);
     expect(turningPoints(lightOn(50, 2.1, constantIndex(2.1)), 1000)).toEqual([]);
+    // A film like the air: the phase of its light turns and turns, and its level stands but for rounding.
+    expect(turningPoints(lightOn(50, 1), 1000)).toEqual([]);
     expect(turningPoints(lightOn(50, 2.1, constantIndex(2.1 + 1e-9)), 1000)).toHaveLength(16);
+  });
+
+  it('are found in narrow dips, and in a metal as deep as light is left at all', () => {
+    const on = (substrate: ReturnType<typeof constantIndex>, film: ReturnType<typeof constantIndex>) => {
+      const light = new WitnessLight(
+        { incident: constantIndex(1), substrate, thicknessMm: 1, backSurface: 'none' },
+        [film],
+        { wavelengthNm: 550, signal: 'R' },
+      );
+      light.begin([]);
+      return light;
+    };
+    const mirror = on(constantIndex(0.2, 4), constantIndex(6));
+    const dips = turningPoints(mirror, 500);
+    // A mirror turns the phase of what it reflects: it moves all turns alike, a quarter wave from one to the next.
+    const quarter = 550 / 4 / 6;
+    expect(dips.at(-1)!.thicknessNm).toBeGreaterThan(500 - quarter);
+    for (const [i, { thicknessNm, level }] of dips.entries()) {
+      expect(thicknessNm - dips[0]!.thicknessNm).toBeCloseTo(i * quarter, 9);
+      expect(mirror.slope(thicknessNm)).toBeCloseTo(0, 12);
+      const beside = [-0.01, 0.01].map((by) => mirror.level(thicknessNm + by) - level);
+      expect(beside[0]! * beside[1]!).toBeGreaterThan(0);
+    }
+    // Slopes of silver die away to exactly nothing some 5 µm deep: that is no turn. (n of 0.05 turns once in 2.7 µm.)
+    const silver = turningPoints(on(constantIndex(1.52), constantIndex(0.05, 4)), 30_000);
+    for (const { thicknessNm } of silver) expect(thicknessNm).toBeLessThan(10_000);
+    expect(turningPoints(on(constantIndex(1.52), constantIndex(0.05, 4)), 20_000)).toHaveLength(
+      silver.length,
+    );
   });
 
   it('are found in a film that grows ever more slowly towards its end level', () => {

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Witness } from '../../src/monitor/witness.ts';
-import { WitnessLight } from '../../src/monitor/witness-light.ts';
+import { lightOfLayer, WitnessLight } from '../../src/monitor/witness-light.ts';
 import { constantIndex } from './constant-index.ts';
 import { byMatrixProduct } from './matrix-product.ts';
 
@@ -33,6 +33,47 @@ describe('the light of a witness', () => {
         expect(lightOn(glass, count, 'R').level(nm)).toBeCloseTo(expected.R, 13);
         expect(lightOn(glass, count, 'T').level(nm)).toBeCloseTo(expected.T, 13);
       }
+  });
+
+  it.each(['none', 'bare'] as const)(
+    'on dark glass is that on a film of it which lets nothing through, back %s',
+    (backSurface) => {
+      // 3 µm of 1.6 - 0.9i pass 1e-54 of the light.
+      const opaque = { n: 1.6, k: 0.9, thicknessNm: 3000 };
+      const dark: Witness = { ...glass, substrate: constantIndex(1.6, 0.9), backSurface };
+      for (let count = 1; count <= stack.length; count++) {
+        const expected = byMatrixProduct(1, [opaque, ...stack.slice(0, count)], 1.52, 550);
+        expect(lightOn(dark, count, 'R').level(stack[count - 1]!.thicknessNm)).toBeCloseTo(expected.R, 13);
+      }
+    },
+  );
+
+  it('of films whose indices are off their records is that of films of those indices', () => {
+    const sight = { wavelengthNm: 550, signal: 'R' } as const;
+    const factors = [1.5, 1.04, 0.97, 1.02];
+    const layersOf = (by: readonly number[]) =>
+      stack.map(({ n, k, thicknessNm }, i) => ({
+        material: constantIndex(n * by[i]!, k * by[i]!),
+        thicknessNm,
+        newWitness: i === 1,
+        ...sight,
+      }));
+    for (let index = 0; index < stack.length; index++)
+      for (const incidenceRad of [0, 0.8]) {
+        const witness = { ...glass, incidenceRad };
+        const off = lightOfLayer(witness, layersOf([1, 1, 1, 1]), index, factors);
+        const plain = lightOfLayer(witness, layersOf(factors), index);
+        const below = stack.slice(index === 0 ? 0 : 1, index).map(({ thicknessNm }) => thicknessNm);
+        for (const light of [off, plain]) light.begin(below);
+        for (const nm of [0, 20, 97]) expect(off.level(nm)).toBeCloseTo(plain.level(nm), 13);
+        expect(off.quarterWaveNm()).toBeCloseTo(plain.quarterWaveNm(), 9);
+      }
+  });
+
+  it('tells the largest wave number of the growing film, at the shortest wavelength', () => {
+    const films = [constantIndex(2.3), constantIndex(2.4), constantIndex(1.38)];
+    const light = new WitnessLight(glass, films, { wavelengthNm: 550, signal: 'R', bandwidthNm: 10 });
+    expect(light.largestWaveNumber()).toBeCloseTo((2 * Math.PI * 1.38) / Math.min(...light.wavelengthNm), 12);
   });
 
   it('is the mean of both polarizations at an angle', () => {
