@@ -187,6 +187,11 @@ describe('a spectrum in JCAMP-DX', () => {
     }
   });
 
+  it('may have two points only', () => {
+    const two = file({ ...withForm, NPOINTS: '2' }, '400AJ\n');
+    expect(Array.from(readSpectrum(two).wavelengthNm)).toEqual([400, 600]);
+  });
+
   it('leaves out the points that are marked as missing, and says so', () => {
     const { wavelengthNm, values, warnings } = readSpectrum(file(withForm, '400 1 ? 3\n'));
     expect(Array.from(wavelengthNm)).toEqual([400, 600]);
@@ -222,7 +227,8 @@ describe('a spectrum in JCAMP-DX', () => {
     // What a block leaves out is not had from the one before it.
     const bare = two.replace(/(lens 4.*?)##XUNITS= NANOMETERS\n/s, '$1');
     expect(readSpectrum(bare, { column: 2 }).warnings[0]).toMatch(/^The spectral axis names no unit/);
-    expect(readSpectrum(`${two}##XUNITS= um\n`).wavelengthNm).toEqual(first.wavelengthNm);
+    const ofAll = two.replace(/##END=\n$/, '##XUNITS= um\n##END=\n');
+    expect(readSpectrum(ofAll, { column: 2 }).wavelengthNm).toEqual(first.wavelengthNm);
   });
 
   it('says what is missing at its end', () => {
