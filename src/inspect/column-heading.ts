@@ -1,7 +1,7 @@
 /** What a column of a measured table is. */
 export interface HeadingMeaning {
   readonly role: 'x' | 'value' | 'unknown';
-  readonly xUnit?: XUnit;
+  readonly xUnit?: XUnit | undefined;
   readonly quantity?: 'R' | 'T' | 'A';
   readonly scale?: ValueScale;
 }
@@ -29,8 +29,7 @@ export function readHeading(heading: string): HeadingMeaning {
   const xUnit = X_UNIT_PATTERNS.find(([pattern]) => pattern.test(text))?.[1];
   const value = valueMeaning(text);
   if (value !== undefined && !X_NAME.test(text)) return value;
-  if (xUnit !== undefined || X_NAME.test(text))
-    return { role: 'x', ...(xUnit === undefined ? {} : { xUnit }) };
+  if (xUnit !== undefined || X_NAME.test(text)) return { role: 'x', xUnit };
   return { role: 'unknown' };
 }
 
@@ -45,7 +44,7 @@ function valueMeaning(text: string): HeadingMeaning | undefined {
 
 function quantityOf(text: string): 'R' | 'T' | 'A' | 'absorbance' | undefined {
   if (/absorban[cz]|extinktion|optical density|\bO\.?D\b|\bAbs\b/i.test(text)) return 'absorbance';
-  if (/reflect|reflex|refl\b|r[ée]flex|remission/i.test(text)) return 'R';
+  if (/reflect|refl\b|r[ée]flex|remission/i.test(text)) return 'R';
   if (/transm|trans\b|durchlass/i.test(text)) return 'T';
   if (/absorpt/i.test(text)) return 'A';
   const letter = /(?:^|[%\s([])([RTA])(?:$|[\s%\])(,;:/=])|^([RT])[ps0-9]?\b/.exec(text);

@@ -97,7 +97,7 @@ function cutToBand({ wavelengthNm, values }: MeasuredCurve, [from, to]: readonly
   const at = (nm: number): number => {
     const above = wavelengthNm.findIndex((known) => known >= nm);
     const right = wavelengthNm[above]!;
-    if (right === nm || above === 0) return values[above]!;
+    if (right === nm) return values[above]!;
     const left = wavelengthNm[above - 1]!;
     return values[above - 1]! + ((values[above]! - values[above - 1]!) * (nm - left)) / (right - left);
   };

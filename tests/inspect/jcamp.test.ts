@@ -157,7 +157,7 @@ describe('a spectrum in JCAMP-DX', () => {
       file(withForm).replaceAll('\n', '\r'),
       file(withForm).replaceAll('##', ' \t##'),
       file(withForm).replace('##FIRSTX', '##first_-/ x '),
-      file({ ...usual, YFACTORS: '', XYDATA: '(X++(Y..Y))' }).replace('YFACTORS=', 'YFACTORS'),
+      file(withForm).replace('##XYDATA', '##YFACTOR\n##XYDATA'),
     ])
       expect(readSpectrum(text)).toEqual(plain);
     const { title } = readSpectrum(file(withForm).replace('lens 3', 'lens ##3  \n of lot 7')).understood;

@@ -116,6 +116,9 @@ describe('the plot of what was measured', () => {
     expect(svg).toContain('aria-label="Reflectance: measured, planned and the limits"');
     for (const words of ['>2, 0°<', '>3, 25°<', '>Wavelength / nm<', '>R / %<']) expect(svg).toContain(words);
     expect(svg).not.toContain('>1, 0°<');
+    // From 0.45 to 1.05 %, which is a tenth of air about 0.5 to 1 %, on 38.5 mm; the band is as wide as the frame.
+    expect(svg).toContain('class="limit" d="M13 4.71H180.5"');
+    expect(svg).toContain('class="wrong" d="M');
     expect(svg).toContain('style="width:182mm;height:50mm"');
     expect(svg.match(/class="dots" d="([^"]*)"/)![1]!.match(/M/g)).toHaveLength(2);
     expect(plotted('T', spectra, limits, flatPlan(0.005, 0))).toContain(

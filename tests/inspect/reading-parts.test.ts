@@ -195,7 +195,7 @@ describe('a heading', () => {
     ['Lens 4 (per cent)', { role: 'value', scale: 'percent' }],
     ['R percent', { role: 'value', quantity: 'R', scale: 'percent' }],
     ['Reflexion Prozent', { role: 'value', quantity: 'R', scale: 'percent' }],
-    ['Réflexion', { role: 'value', quantity: 'R' }],
+    ['Coefficient de réflexion', { role: 'value', quantity: 'R' }],
     ['Refl.', { role: 'value', quantity: 'R' }],
     ['Remission', { role: 'value', quantity: 'R' }],
     ['Trans.', { role: 'value', quantity: 'T' }],
