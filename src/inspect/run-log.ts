@@ -15,7 +15,7 @@ export function findRuns(batch: Batch, words: string): RunRecord[] {
   const code = readCode(words); // a serial number or a printed page's code finds its run
   if (code?.batchId === batch.id)
     return batch.runs.filter(({ id }) => code.runId === undefined || id === code.runId);
-  const wanted = words.toLowerCase().split(/\s+/).filter(Boolean);
+  const wanted = words.toLowerCase().split(/\s+/);
   return batch.runs.filter((run) => {
     const text = textOf(batch, run).toLowerCase();
     return wanted.every((word) => text.includes(word));
