@@ -160,6 +160,17 @@ describe('the tolerance', () => {
   });
 });
 
+describe('a stack that its monitoring spoils', () => {
+  it('says which layer misses its cut, and leads to where the rule is chosen', async () => {
+    const { page } = visit;
+    // On the lens the layer grows a quarter wave at 550 nm thick, so that its level lies at the turning point.
+    await setQuantity(page, 'Front layer 1: thickness', '78.6');
+    const said = page.getByText(/^Layer 1, Al₂O₃, misses its cut in [\d.]+ % of the virtual runs/);
+    await said.getByRole('link', { name: 'Monitor' }).click();
+    await page.locator('main h1', { hasText: 'Monitor' }).waitFor();
+  });
+});
+
 describe('angle and edge', () => {
   it('show the film thinner and the light aslant towards the edge of the lens', async () => {
     const panel = visit.page.locator('app-off-axis-panel');

@@ -1,7 +1,7 @@
 import { css, html, nothing } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
 import { counted, fixed, percent, significant } from '../../../base/format.ts';
-import type { SurfacePlan } from '../../../batch/plan/plan-types.ts';
+import type { SurfacePlan, SurfaceYield } from '../../../batch/plan/plan-types.ts';
 import '../../../elements/colour-patch/cw-colour-patch.ts';
 import '../../../elements/spectrum-chart/cw-spectrum-chart.ts';
 import '../../../elements/stack-section/cw-stack-section.ts';
@@ -12,9 +12,10 @@ import type {
 } from '../../../elements/stack-section/layer-events.ts';
 import '../../../elements/verdict/cw-verdict.ts';
 import type { Desk } from '../../fields/fields.ts';
+import { routeHref } from '../../routes.ts';
 import '../../shell/change-line.ts';
 import { stationStyles } from '../../station-styles.ts';
-import { materialsOf } from '../material-words.ts';
+import { labelOf, materialsOf } from '../material-words.ts';
 import { type Residual, residualOf } from '../residual.ts';
 import { shownSide, shownSurface, shownSurfacePlan, sidePicker, withoutPlan } from '../sides-shown.ts';
 import { verdictDetail } from '../verdict-detail.ts';
@@ -33,6 +34,9 @@ import {
 import './off-axis-panel.ts';
 import './stack-finder.ts';
 import './tolerance-panel.ts';
+
+/** Share of the runs in which a layer may miss its cut unsaid. */
+const MANY_MISSED = 0.05;
 
 /** Stack: the layers in section and as a table, what they do to light, and what an error of each would cost. */
 @customElement('app-stack-station')
@@ -202,7 +206,17 @@ export class StackStation extends DeskPanel {
       return html`<p class="said" role="status">The yield cannot be computed: ${fault}.</p>`;
     if (own === undefined) return isUpdating ? html`<p class="small soft">Yield: updating …</p>` : nothing;
     const [low, high] = own.yield95;
-    return html`<p class="small ${isUpdating ? 'soft' : ''}">Expected yield of this side: ${percent(own.yield, 1)} (95 % between ${percent(low, 1)} and ${percent(high, 1)})${isUpdating ? ', updating …' : ''}</p>`;
+    return html`<p class="small ${isUpdating ? 'soft' : ''}">Expected yield of this side: ${percent(own.yield, 1)} (95 % between ${percent(low, 1)} and ${percent(high, 1)})${isUpdating ? ', updating …' : ''}</p>${isUpdating ? nothing : this.missedCut(own)}`;
+  }
+
+  /** Where many runs miss a cut, a good stack is spoiled by its monitoring. */
+  private missedCut({ missedCuts }: SurfaceYield) {
+    const most = Math.max(...missedCuts);
+    const { batch } = this.state;
+    const layer = shownSurface(this.state).layers[missedCuts.indexOf(most)];
+    if (most < MANY_MISSED || layer === undefined) return nothing;
+    const monitor = routeHref({ page: 'station', batchId: batch.id, station: 'monitor' });
+    return html`<p class="small">Layer ${missedCuts.indexOf(most) + 1}, ${labelOf(layer.material, batch)}, misses its cut in ${percent(most, 1)} of the virtual runs; <a href=${monitor}>Monitor</a> can choose wavelength and rule anew.</p>`;
   }
 
   private controls(plan: SurfacePlan) {
