@@ -23,6 +23,7 @@ export class CrystalReader {
   #isDrawn = false;
   #scale = 1;
   #fallHzPerNm = 0;
+  #grownNm = 0;
   #stepNm = 0;
   #shownNm = 0;
   /** The crystal in use is lost: the display goes by set rate and clock. */
@@ -47,6 +48,7 @@ export class CrystalReader {
     this.#scale = crystalPercent ? Math.max(0.01, 1 + (crystalPercent / 100) * random.normal()) : 1;
     this.#stepNm = rateNmPerS * sampleS;
     this.#shownNm = 0;
+    this.#grownNm = 0;
     const stock = this.#stock;
     if (stock === undefined) {
       this.isLost = false;
@@ -81,15 +83,17 @@ export class CrystalReader {
   take(grownNm: Float64Array, crystalNm: Float64Array, count: number, lostAt: number, random: Random): void {
     const scale = this.#scale;
     for (let i = 0; i < count; i++) crystalNm[i] = grownNm[i]! * scale;
-    const fallHzPerNm = this.#fallHzPerNm;
+    this.#grownNm = grownNm[count - 1] ?? this.#grownNm;
+    const stock = this.#stock;
     const lifeHz = this.#lifeHz - this.#usedHz;
-    if (this.#stock !== undefined) this.#age(this.#stock, grownNm, crystalNm, count, random);
-    if (!this.isLost && lostAt < 0 && grownNm[count - 1]! * fallHzPerNm < lifeHz) {
-      this.#shownNm = crystalNm[count - 1]!;
+    const ends = stock !== undefined && this.#grownNm * this.#fallHzPerNm >= lifeHz;
+    if (stock !== undefined) this.#age(stock, grownNm, crystalNm, count, random);
+    if (!this.isLost && lostAt < 0 && !ends) {
+      this.#shownNm = crystalNm[count - 1] ?? this.#shownNm;
       return;
     }
     for (let i = 0; i < count; i++) {
-      this.isLost ||= i === lostAt || grownNm[i]! * fallHzPerNm >= lifeHz;
+      this.isLost ||= i === lostAt || (ends && grownNm[i]! * this.#fallHzPerNm >= lifeHz);
       this.#shownNm = this.isLost ? this.#shownNm + this.#stepNm : crystalNm[i]!;
       crystalNm[i] = this.#shownNm;
     }

@@ -9,22 +9,17 @@ export class SourceRate {
   readonly #noise: RunNoise;
   readonly #kept: number;
   readonly #decay: number;
-  readonly #spitNm: number;
-  readonly #spitsPerSample: number;
   #random!: Random;
   #stepNm = 0;
   #decayed = 1;
   #state = 0;
-  /** Samples until the next spit. */
-  #untilSpit = 0;
+  #untilSpit = Number.POSITIVE_INFINITY;
 
   constructor(noise: RunNoise) {
     this.#noise = noise;
-    // Nothing is kept where the time is 0: exp(-∞).
-    this.#kept = Math.exp(-noise.sampleS / (noise.rateCorrelationS ?? 0));
+    const correlationS = noise.rateCorrelationS ?? 0;
+    this.#kept = correlationS === 0 ? 0 : Math.exp(-noise.sampleS / correlationS);
     this.#decay = (1 - (noise.rateDecayPercentPerMin ?? 0) / 100) ** (noise.sampleS / S_PER_MIN);
-    this.#spitNm = noise.spitNm ?? 0;
-    this.#spitsPerSample = ((noise.spitsPerMin ?? 0) / S_PER_MIN) * noise.sampleS;
   }
 
   /** Starts a layer at its set rate, nm/s. */
@@ -44,7 +39,10 @@ export class SourceRate {
     const stepNm = this.#stepNm;
     if (sigma === 0) growthNm.fill(stepNm, 0, count);
     else if (this.#kept === 0)
-      for (let i = 0; i < count; i++) growthNm[i] = stepNm * Math.max(0, 1 + sigma * random.normal());
+      for (let i = 0; i < count; i++) {
+        const factor = 1 + sigma * random.normal();
+        growthNm[i] = factor > 0 ? stepNm * factor : 0;
+      }
     else this.#takeCorrelated(growthNm, count, sigma);
     if (this.#decay !== 1)
       for (let i = 0; i < count; i++) {
@@ -52,8 +50,9 @@ export class SourceRate {
         this.#decayed *= this.#decay;
       }
     this.#untilSpit -= count;
-    while (this.#untilSpit < 0) {
-      growthNm[Math.min(count - 1, Math.floor(count + this.#untilSpit))]! += this.#spitNm;
+    while (this.#untilSpit <= 0) {
+      growthNm[Math.min(count - 1, Math.max(0, Math.floor(count + this.#untilSpit)))]! +=
+        this.#noise.spitNm ?? 0;
       this.#untilSpit += this.#drawSpit();
     }
   }
@@ -69,7 +68,8 @@ export class SourceRate {
 
   /** Samples until the next spit: the exponential waiting time of a Poisson process. */
   #drawSpit(): number {
-    if (this.#spitsPerSample === 0 || this.#spitNm === 0) return Number.POSITIVE_INFINITY;
-    return -Math.log(1 - this.#random.uniform()) / this.#spitsPerSample;
+    const { spitsPerMin = 0, spitNm = 0, sampleS } = this.#noise;
+    if (spitsPerMin === 0 || spitNm === 0) return Number.POSITIVE_INFINITY;
+    return -Math.log(1 - this.#random.uniform()) / ((spitsPerMin / S_PER_MIN) * sampleS);
   }
 }
