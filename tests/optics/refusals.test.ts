@@ -40,6 +40,10 @@ const stacks: Refusal[] = [
     ],
     [{ incident: medium([1]) }, 'incident: the medium has 1 values of n and 1 of k for 2 wavelengths'],
     [
+      { incident: medium([1], [0, 0]) },
+      'incident: the medium has 1 values of n and 2 of k for 2 wavelengths',
+    ],
+    [
       { substrate: medium([1, 1], [0]) },
       'substrate: the medium has 2 values of n and 1 of k for 2 wavelengths',
     ],

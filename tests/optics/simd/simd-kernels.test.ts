@@ -148,6 +148,20 @@ describe('the compiled kernels', () => {
     expect(memory.generation).toBe(before + 2);
   });
 
+  it('write their tables once for each time that the memory has forgotten them, the first time too', () => {
+    const own = loadKernels() as KernelMemory;
+    for (const bytes of [own.tableBytes, 16]) own.take(bytes);
+    expect(own.generation).toBe(1);
+    const tables = layerTables(plainStack(span(400, 800, 9), 1, [2.3, 1.46], 1.52), 0, 's');
+    const nm = Float64Array.of(50, 90);
+    const kernels = new SimdKernels(tables, own);
+    const plain = answers(new ScalarKernels(tables), nm, 9);
+    expect(answers(kernels, nm, 9)).toEqual(plain);
+    const next = own.take(16);
+    expect(answers(kernels, nm, 9)).toEqual(plain);
+    expect(own.take(16)).toBe(next + 16);
+  });
+
   it('serve every solver made once they are in use, with the numbers that it gave before', async () => {
     // Other files of this worker may have them in use: modules of its own begin without.
     vi.resetModules();
