@@ -112,11 +112,12 @@ export function layerTables(
       if (normalIm !== 0) lossy[w] = 1;
     }
   });
-  const lowest = mediumOf[0];
+  const isBare = layers.length === 0;
   for (let w = 0; w < wavelengthCount; w++) {
     const row = w * mediumCount;
-    entry[2 * w] = lowest === undefined ? 1 : media[(row + lowest) * MEDIUM_STRIDE + 4]!;
-    entry[2 * w + 1] = lowest === undefined ? 0 : media[(row + lowest) * MEDIUM_STRIDE + 5]!;
+    // The lowest layer's medium is the first.
+    entry[2 * w] = isBare ? 1 : media[row * MEDIUM_STRIDE + 4]!;
+    entry[2 * w + 1] = isBare ? 0 : media[row * MEDIUM_STRIDE + 5]!;
     for (let b = 0; b < pairs.length; b++) {
       const [below, above] = pairs[b]!;
       const here = (w * pairs.length + b) * BOUNDARY_STRIDE;

@@ -75,6 +75,15 @@ describe.each(['s', 'p'] as const)('the tables that the kernels read, for %s', (
       expect(tables.incidentAdmittance[2 * w]! / outside.eta.re).toBeCloseTo(1, 13);
       expect(Math.abs(tables.incidentAdmittance[2 * w + 1]!)).toBe(0);
     }
+    const from = Array.from(wavelengthNm, (_, w) => new Complex(1.4 + w / 10, -0.1 * (w + 1)));
+    const within = {
+      n: Float64Array.from(from, ({ re }) => re),
+      k: Float64Array.from(from, ({ im }) => -im),
+    };
+    const inner = layerTables({ ...stack, incident: within }, ANGLE, polarization, stack.incident);
+    from.forEach(({ re, im }, w) => {
+      expectComplex(inner.incidentAdmittance, 2 * w, tilted(re, -im, polarization).eta);
+    });
     const bare = layerTables({ ...stack, layers: [] }, ANGLE, polarization);
     expect([...bare.entry]).toEqual([1, 0, 1, 0, 1, 0]);
     expect(bare.boundaryCount).toBe(0);
