@@ -129,6 +129,8 @@ describe('corrections of a measured curve', () => {
       const unit = new Float64Array(5);
       unit[i] = 1;
       expect(smoothSpectrum(even, unit, 5)[2]).toBeCloseTo(weight / 35, 12);
+      const longer = Float64Array.of(0, 0, ...unit, 0);
+      expect(smoothSpectrum(Float64Array.of(-1, 0, ...even, 6), longer, 5)[4]).toBeCloseTo(weight / 35, 12);
     }
   });
 

@@ -9,6 +9,8 @@ import { judgeRun } from '../../src/inspect/judge-run.ts';
 import { asPlanned, predictCoating, reachOf } from '../../src/inspect/predict-coating.ts';
 import { deviationOf } from '../../src/inspect/run-times.ts';
 import { isSameChamber, pointName, toolingHistories } from '../../src/inspect/tooling-history.ts';
+import { resolveIndex } from '../../src/materials/index-spec.ts';
+import { computeSpectrum } from '../../src/optics/spectrum.ts';
 
 const demo = () =>
   readBatch(readFileSync(new URL('../../demo/eyepiece-field-lens.json', import.meta.url), 'utf8'));
@@ -237,6 +239,20 @@ describe('a coating that is expected', () => {
     ]);
     expect(denser.curves[0]!.mean.R).not.toEqual(built.curves[0]!.mean.R);
     expect(denser.results[0]!.value).not.toBeCloseTo(built.results[0]!.value, 4);
+    const { wavelengthNm } = denser;
+    const [al2o3, ...others] = ['al2o3', 'zro2', 'mgf2'].map((id) => resolveIndex(id, wavelengthNm));
+    const stack = {
+      ...{
+        wavelengthNm,
+        incident: resolveIndex(1, wavelengthNm),
+        substrate: resolveIndex('517642', wavelengthNm),
+      },
+      layers: [{ ...al2o3!, n: al2o3!.n.map((n) => 1.02 * n) }, ...others],
+    };
+    const [light] = computeSpectrum(stack, Float64Array.of(82, 125 * 1.05, 96), { incidenceRad: [0] });
+    denser.curves[0]!.mean.R.forEach((value, w) => {
+      expect(value).toBeCloseTo(light!.mean.R[w]!, 12);
+    });
   });
 });
 
