@@ -43,7 +43,7 @@ describe('the scale of a reference', () => {
       { full: line('short.csv', [1, 1], [450, 600]) },
       'baseline: short.csv covers 450 to 600 nm, and the spectrum needs 400 to 600 nm',
     ],
-    [{ full: line('short.csv', [1, 1], [400, 599]) }, 'baseline: short.csv covers 400 to 599 nm'],
+    [{ full: line('short.csv', [1, 1, 1], [400, 500, 599]) }, 'baseline: short.csv covers 400 to 599 nm'],
     [{ reference: line('short.csv', [1, 1], [400, 599]) }, 'baseline: short.csv covers 400 to 599 nm'],
     [
       { zero: line('dark.csv', [0, 0.999, 0]) },
