@@ -5,6 +5,9 @@ export interface TurningPoint {
   readonly level: number;
 }
 
+/** The signal of a growing film: its level and slope, and the largest wave number in it, rad/nm, as `WitnessLight` has them. */
+export type GrowingSignal = Pick<WitnessLight, 'level' | 'slope' | 'largestWaveNumber'>;
+
 /** Points a quarter wave in which the slope's sign is looked at. */
 const SCAN = 16;
 const MAX_SCAN = 200_000;
@@ -24,7 +27,7 @@ const MOST_STEPS = 60;
  * Illinois's step (Dowell & Jarratt, BIT 11, 168, 1971) to the last digits. A turn at the end itself counts, one at
  * the start (where a film on bare glass begins) does not.
  */
-export function turningPoints(light: WitnessLight, endNm: number): TurningPoint[] {
+export function turningPoints(light: GrowingSignal, endNm: number): TurningPoint[] {
   const largest = light.largestWaveNumber();
   const steps = Math.min(MAX_SCAN, Math.max(SCAN, Math.ceil((endNm * largest * SCAN * 2) / Math.PI)));
   // A little beyond the end, so that a turn at the end itself is bracketed.
@@ -40,7 +43,7 @@ export function turningPoints(light: WitnessLight, endNm: number): TurningPoint[
     const rightSlope = slope(right);
     // A slope of exactly zero tells nothing: the next one does, or it has died away in an absorbing film.
     if (rightSlope === 0) continue;
-    if (leftSlope * rightSlope < 0) {
+    if (Math.sign(leftSlope) === -Math.sign(rightSlope)) {
       const thicknessNm = Math.min(endNm, rootBetween(slope, left, right, leftSlope, rightSlope));
       found.push({ thicknessNm, level: light.level(thicknessNm) });
     }
@@ -67,9 +70,9 @@ function rootBetween(
   let [a, b, fa, fb] = [left, right, leftValue, rightValue];
   for (let i = 0; i < MOST_STEPS; i++) {
     const x = b - (fb * (b - a)) / (fb - fa);
-    if (Math.abs(x - b) <= LAST_DIGITS * Math.abs(b)) break;
+    if (Math.abs(x - b) <= LAST_DIGITS * b) break;
     const fx = f(x);
-    if (fx * fb < 0) {
+    if (Math.sign(fx) === -Math.sign(fb)) {
       a = b;
       fa = fb;
     } else fa /= 2;

@@ -1,5 +1,5 @@
-import { describe, expect, it } from 'vitest';
-import { turningPoints } from '../../src/monitor/turning-points.ts';
+import { describe, expect, it, vi } from 'vitest';
+import { type GrowingSignal, turningPoints } from '../../src/monitor/turning-points.ts';
 import { WitnessLight } from '../../src/monitor/witness-light.ts';
 import { constantIndex } from './constant-index.ts';
 
@@ -109,5 +109,47 @@ describe('the turning points of a growing film', () => {
           Math.abs(found[i - 1]!.level - found[i - 2]!.level),
         );
     }
+  });
+
+  it('cost sixteen slopes a quarter wave and some ten a turn', () => {
+    for (const [endNm, turns] of [
+      [QUARTER / 2, 0],
+      [30.5 * QUARTER, 30],
+    ] as const) {
+      const light = lightOn(0);
+      const slope = vi.spyOn(light, 'slope');
+      expect(turningPoints(light, endNm)).toHaveLength(turns);
+      expect(slope.mock.calls.length).toBeGreaterThanOrEqual(16 * Math.ceil(endNm / QUARTER));
+      expect(slope.mock.calls.length).toBeLessThan(16 * Math.ceil(endNm / QUARTER) + 10 * turns + 16);
+    }
+  });
+});
+
+describe('the turning points of a signal of known slope', () => {
+  /** Of slow waves, so that a layer of 8 nm is looked at in sixteen steps of 0.5 nm. */
+  const signalOf = (slope: (nm: number) => number): GrowingSignal => ({
+    slope,
+    level: () => 0,
+    largestWaveNumber: () => 0.01,
+  });
+  const turnsOf = (slope: (nm: number) => number) =>
+    turningPoints(signalOf(slope), 8).map(({ thicknessNm }) => thicknessNm);
+
+  it.each<[string, (nm: number) => number, readonly number[]]>([
+    ['a zero right on a step', (nm) => 4 - nm, [4]],
+    ['two of them', (nm) => (nm - 2) * (nm - 5.5), [2, 5.5]],
+    ['a zero between two steps', (nm) => 0.1 * (3.3 - nm), [3.3]],
+    ['a zero at the end', (nm) => 8 - nm, [8]],
+    ['none where it is touched', (nm) => (nm - 4) ** 2, []],
+    ['none where the signal stands and then rises', (nm) => Math.max(0, nm - 2), []],
+    ['none where the signal rises and then stands', (nm) => Math.max(0, 5 - nm), []],
+    ['one after it has stood half of the way', (nm) => Math.max(0, nm - 4) * (6.2 - nm), [6.2]],
+    ['a sudden fall', (nm) => Math.tanh(60 * (5.13 - nm)), [5.13]],
+    ['a cube', (nm) => (nm - 2.7) ** 3, [2.7]],
+    ['slopes as small as numbers go', (nm) => (nm < 3.1 ? 1e-12 : 1e-200 * (5.2 - nm)), [5.2]],
+  ])('are %s', (_, slope, expected) => {
+    const found = turnsOf(slope);
+    expect(found).toHaveLength(expected.length);
+    for (const [i, nm] of expected.entries()) expect(found[i]).toBeCloseTo(nm, 4);
   });
 });

@@ -40,11 +40,16 @@ describe('the light of a witness', () => {
     (backSurface) => {
       // 3 µm of 1.6 - 0.9i pass 1e-54 of the light.
       const opaque = { n: 1.6, k: 0.9, thicknessNm: 3000 };
-      const dark: Witness = { ...glass, substrate: constantIndex(1.6, 0.9), backSurface };
-      for (let count = 1; count <= stack.length; count++) {
-        const expected = byMatrixProduct(1, [opaque, ...stack.slice(0, count)], 1.52, 550);
-        expect(lightOn(dark, count, 'R').level(stack[count - 1]!.thicknessNm)).toBeCloseTo(expected.R, 13);
-      }
+      for (const incidenceRad of [0, 0.7])
+        for (let count = 1; count <= stack.length; count++) {
+          const dark: Witness = { ...glass, substrate: constantIndex(1.6, 0.9), backSurface, incidenceRad };
+          const films = [opaque, ...stack.slice(0, count)];
+          const [s, p] = (['s', 'p'] as const).map(
+            (one) => byMatrixProduct(1, films, 1.52, 550, incidenceRad, one).R,
+          );
+          const { thicknessNm } = stack[count - 1]!;
+          expect(lightOn(dark, count, 'R').level(thicknessNm)).toBeCloseTo((s! + p!) / 2, 13);
+        }
     },
   );
 
