@@ -5,6 +5,7 @@ import { naturalSpline } from '../math/natural-spline.ts';
 import { meanArrival } from './deposit.ts';
 import { flatSeat } from './element.ts';
 import { lowestPointMm, type Motion, requireMotion } from './motion.ts';
+import { outlinePenalty } from './outline-penalty.ts';
 import { requireShield, type Shield, type ShieldShape, shieldShape } from './shield.ts';
 import { crossingRadii } from './shield-reach.ts';
 import { addShadowSlopes } from './shield-slopes.ts';
@@ -41,9 +42,6 @@ export interface EvenedFilm {
 /** Radii at which the film is evened, and points of the sheet's outline. */
 const RADII = 24;
 const OUTLINE_POINTS = 14;
-/** How much a rad of half angle, and a rad of its bend, weighs against the film's relative deviation. */
-const SIZE_WEIGHT = 1e-5;
-const BEND_WEIGHT = 5e-4;
 /** The sheet is nowhere narrower than this, so that it stays in one piece (common practice, no source). */
 const LEAST_HALF_WIDTH_MM = 4;
 const MOST_HALF_ANGLE_RAD = 110 * RAD_PER_DEG;
@@ -98,19 +96,7 @@ export function evenOut(request: EvenOutRequest): EvenedOut {
   const size = OUTLINE_POINTS;
   const evened = sources.length * RADII;
   const count = evened + 2 * size;
-  const fill = (half: Float64Array, from: readonly Float64Array[], residual: Float64Array) => {
-    for (const [index, film] of from.entries()) {
-      const mean = meanOf(film);
-      for (let at = 0; at < RADII; at++) residual[index * RADII + at] = film[at]! / mean - 1;
-    }
-    for (let at = 0; at < size; at++) {
-      residual[evened + at] = SIZE_WEIGHT * half[at]!;
-      const isEnd = at === 0 || at === size - 1;
-      residual[evened + size + at] = isEnd
-        ? 0
-        : BEND_WEIGHT * (half[at - 1]! - 2 * half[at]! + half[at + 1]!);
-    }
-  };
+  const penalty = outlinePenalty(size);
   const influence = outlineMm.map((_, index) =>
     naturalSpline(
       Float64Array.from(outlineMm),
@@ -121,14 +107,13 @@ export function evenOut(request: EvenOutRequest): EvenedOut {
   const residuals = (half: Float64Array, residual: Float64Array, jacobian: Float64Array) => {
     const shape = shieldShape(shieldOf(half));
     const behind = films([...others, shape]);
-    fill(half, behind, residual);
-    jacobian.fill(0);
     for (const [index, film] of behind.entries()) {
       for (const [at, radius] of radii.entries()) {
         slopes[at]!.fill(0);
         addShadowSlopes(shape, influence, sources[index]!, motion, radius, slopes[at]!);
       }
       const mean = meanOf(film);
+      for (let at = 0; at < RADII; at++) residual[index * RADII + at] = film[at]! / mean - 1;
       for (let column = 0; column < size; column++) {
         const ofMean = slopes.reduce((sum, slope) => sum + slope[column]!, 0) / RADII;
         for (let at = 0; at < RADII; at++)
@@ -136,14 +121,9 @@ export function evenOut(request: EvenOutRequest): EvenedOut {
             (slopes[at]![column]! - (ofMean * film[at]!) / mean) / mean;
       }
     }
-    for (let at = 0; at < size; at++) {
-      jacobian[(evened + at) * size + at] = SIZE_WEIGHT;
-      if (at === 0 || at === size - 1) continue;
-      const row = (evened + size + at) * size;
-      jacobian[row + at] = -2 * BEND_WEIGHT;
-      jacobian[row + at - 1] = BEND_WEIGHT;
-      jacobian[row + at + 1] = BEND_WEIGHT;
-    }
+    for (let row = 0; row < 2 * size; row++)
+      residual[evened + row] = half.reduce((sum, angle, at) => sum + penalty[row * size + at]! * angle, 0);
+    jacobian.set(penalty, evened * size);
   };
   const { x } = fitLeastSquares(residuals, count, start, {
     lower,

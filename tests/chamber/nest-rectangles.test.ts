@@ -98,6 +98,16 @@ describe('rectangles on a round rack', () => {
     expect(expectSound(staves)).toBeLessThanOrEqual(count + 1);
   });
 
+  it('are as many left as right of a zone', () => {
+    const squares = { rackDiameterMm: 100, rimMm: 2, widthMm: 10, heightMm: 10, webMm: 1 };
+    const counts = [18, -18].map((xMm) =>
+      expectSound({ ...squares, keepOut: [{ xMm, yMm: 5, diameterMm: 25 }] }),
+    );
+    expect(counts[0]).toBe(counts[1]);
+    // The zone and the squares that it cuts: at most the sixteen of a square of four that covers it.
+    expect(counts[0]).toBeGreaterThan(expectSound(squares) - 16);
+  });
+
   it('lie or stand as suits the row', () => {
     const turned = new Set(
       nestRectangles({ ...prism, widthMm: 60 }).positions.map((place) => place.angleDeg),
