@@ -27,6 +27,22 @@ describe('deviations fitted to a measurement', () => {
     expect(converged).toBe(true);
   });
 
+  it.each([0.88, 1.12])(
+    'are found at a factor of %f on thick layers, whose fringes have many valleys',
+    (factor) => {
+      const [, ta2o5, , , mgf2] = PLANNED.stack.layers;
+      const thick = {
+        ...PLANNED,
+        stack: { ...PLANNED.stack, layers: [ta2o5!, mgf2!] },
+        thicknessNm: Float64Array.of(900, 1200),
+      };
+      const both: Deviation = { kind: 'thickness', layers: [0, 1] };
+      const values = new Float64Array(points);
+      new AsBuiltModel({ ...thick, values }, [both]).values(Float64Array.of(factor), values);
+      expect(fitDeviations({ ...thick, values }, [both]).x[0]).toBeCloseTo(factor, 5);
+    },
+  );
+
   it('weigh the measurement against what was expected beforehand, and have their spread from both', () => {
     const deviations: Deviation[] = [
       { kind: 'thickness', layers: [3] },
@@ -59,6 +75,7 @@ describe('deviations fitted to a measurement', () => {
           product += information[i]![k]! * correlation[3 * k + j]! * sigma[k]! * sigma[j]!;
         expect(product).toBeCloseTo(i === j ? 1 : 0, 6);
       }
+    for (let i = 0; i < 3; i++) expect(correlation[4 * i]).toBeCloseTo(1, 9);
     // Where the weighted sum of squares is least it has no slope; the scale is that of one sigma.
     const planned = [1, 1, 0];
     for (let p = 0; p < 3; p++) {
