@@ -74,8 +74,13 @@ describe('a measured spectrum in columns', () => {
 
   it('says what it guessed where the file names nothing, and takes corrections', () => {
     const text = '400 0.9\n500 0.3\n600 0.4\n';
-    const { values, warnings } = read(text);
+    const { values, warnings, quantity } = read(text);
+    expect(quantity).toBe('R');
     expect(values).toEqual([0.9, 0.3, 0.4]);
+    expect(read('nm,R\n400,1.6\n500,1\n')).toMatchObject({
+      values: [0.016, 0.01],
+      warnings: ['The values name no scale; they were taken as percent, because some are above 1.5.'],
+    });
     expect(warnings).toEqual([
       'The spectral axis names no unit; it was taken as nm from its size.',
       expect.stringMatching(/^The values name no scale; they were taken as fractions/),
