@@ -1,7 +1,7 @@
 import * as Comlink from 'comlink';
 import { unreachable } from '../base/assert.ts';
 import { InputError } from '../base/errors.ts';
-import type { WorkerApi, WorkerOutcome } from './worker-api.ts';
+import type { Progress, WorkerApi, WorkerOutcome } from './worker-api.ts';
 
 /**
  * What the client needs of a worker: the browser's `Worker` has it. An event `gone` says that the worker has ended without
@@ -100,7 +100,6 @@ export class TaskClient {
   async #run(...[name, request, options, signal]: Question): Promise<WorkerOutcome> {
     const live = this.#living();
     const { progress, hungAfterMs = HUNG_AFTER_MS } = options;
-    let isOver = false;
     let timer: ReturnType<typeof setTimeout> | undefined;
     const endAfter = (ms: number, sentence: string) => {
       clearTimeout(timer);
@@ -109,24 +108,29 @@ export class TaskClient {
     const watch = () =>
       endAfter(hungAfterMs, `the calculation gave no answer within ${hungAfterMs / 1000} s and was ended`);
     const stop = () => {
+      if (this.#live !== live) return;
       void live.api.stop();
       endAfter(GRACE_MS, 'the calculation was stopped');
     };
-    const hear = (fraction: number, doing: string) => {
-      if (isOver) return;
+    // A port of our own: one that Comlink makes for a function would stay open where its worker is ended, with all that it holds.
+    const { port1: told, port2: tell } = new MessageChannel();
+    const hear = (event: Event) => {
       if (!signal.aborted) watch();
-      progress?.(fraction, doing);
+      progress?.(...(event as Event & { data: Progress }).data);
     };
+    told.addEventListener('message', hear);
+    told.start();
     signal.addEventListener('abort', stop, { once: true });
     watch();
     try {
       return await new Promise<WorkerOutcome>((resolve, reject) => {
         live.onBroken = reject;
-        live.api.run(name, request, Comlink.proxy(hear)).then(resolve, reject);
+        live.api.run(name, request, Comlink.transfer(tell, [tell])).then(resolve, reject);
       });
     } finally {
       signal.removeEventListener('abort', stop);
-      isOver = true;
+      told.removeEventListener('message', hear);
+      told.close();
       clearTimeout(timer);
       live.onBroken = () => undefined;
     }
@@ -145,8 +149,10 @@ export class TaskClient {
   }
 
   #end(live: Live, fault: WorkerFault): void {
+    if (this.#live !== live) return;
+    this.#live = undefined;
+    live.api[Comlink.releaseProxy](); // else Comlink keeps the ended thread for good
     live.thread.terminate();
-    if (this.#live === live) this.#live = undefined;
     live.onBroken(fault);
   }
 }

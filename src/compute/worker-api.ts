@@ -10,13 +10,18 @@ export type WorkerOutcome =
   | { readonly kind: 'stopped' }
   | { readonly kind: 'own-fault'; readonly message: string };
 
+/** How far a task is, as a fraction, and what it does. */
+export type Progress = readonly [fraction: number, doing: string];
+
+/** A port that takes news of a task's progress. */
+interface ProgressPort {
+  postMessage(told: Progress): void;
+}
+
 /** What a worker offers to its client. */
 export interface WorkerApi {
-  run(
-    name: string,
-    request: unknown,
-    progress?: (fraction: number, doing: string) => void,
-  ): Promise<WorkerOutcome>;
+  /** @param progress is told while the task is under way; the asker closes it. */
+  run(name: string, request: unknown, progress?: ProgressPort): Promise<WorkerOutcome>;
   /** Asks the running task to stop; it does so when it next gives other work a turn. */
   stop(): void;
 }
@@ -33,7 +38,8 @@ export function createWorkerApi(tools: Pick<TaskContext, 'spread'> = {}): Worker
         if (load === undefined) return { kind: 'own-fault', message: `there is no task "${name}"` };
         const task = await load();
         await prepareFor(request);
-        const context = { ...tools, signal: own.signal, ...(progress === undefined ? {} : { progress }) };
+        const tell = (...told: Progress) => progress?.postMessage(told);
+        const context = { ...tools, signal: own.signal, progress: tell };
         return { kind: 'answer', answer: await runTask(task, request, context) };
       } catch (error) {
         if (own.signal.aborted) return { kind: 'stopped' };

@@ -1,3 +1,4 @@
+import type { MessagePort } from 'node:worker_threads';
 import * as Comlink from 'comlink';
 import { afterEach, describe, expect, it } from 'vitest';
 import { InputError } from '../../src/base/errors.ts';
@@ -142,7 +143,7 @@ describe('a client of a worker', () => {
         new NearThread(async (_, __, progress) => {
           for (let step = 1; step <= 8; step++) {
             await later(150);
-            progress?.(step / 8, 'working');
+            progress?.postMessage([step / 8, 'working']);
           }
           return answer('done');
         }),
@@ -156,12 +157,28 @@ describe('a client of a worker', () => {
     const client = new TaskClient(
       () =>
         new NearThread(async (_, __, progress) => {
-          progress?.(0.5, 'half');
+          progress?.postMessage([0.5, 'half']);
           await later(5);
           return answer(0);
         }),
     );
     await client.ask('plan', {}, { progress: (fraction) => heard.push(fraction) });
     expect(heard).toEqual([0.5]);
+  });
+
+  it('closes the way that progress takes, however a question ends', async () => {
+    let closed = 0;
+    const client = new TaskClient(
+      () =>
+        new NearThread(async (_, request, progress) => {
+          (progress as unknown as MessagePort).on('close', () => closed++);
+          if (request === 'hang') await later(10_000);
+          return answer(0);
+        }),
+    );
+    await client.ask('plan', 'answer');
+    await expect.poll(() => closed).toBe(1);
+    await expect(client.ask('plan', 'hang', { hungAfterMs: 100 })).rejects.toThrow('was ended');
+    await expect.poll(() => closed).toBe(2);
   });
 });
