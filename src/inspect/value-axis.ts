@@ -39,7 +39,7 @@ export function checkFractions(
   if (excess(value) === 0) return [];
   const side = value < 0 ? 'below 0 %' : 'above 100 %';
   const where = `${quantity} is ${Number((100 * value).toPrecision(4))} % at ${Number(wavelengthNm[worst]!.toPrecision(6))} nm`;
-  if (excess(value) > NOISE)
+  if (value > 1 + NOISE || value < -NOISE)
     throw new InputError(
       '',
       `${where}, ${side}; check the reference and the scale (fraction, percent or absorbance)`,
