@@ -1,4 +1,5 @@
 import { InputError } from '../base/errors.ts';
+import { counted } from '../base/format.ts';
 import { shown } from '../base/schema.ts';
 import { readHeading } from './column-heading.ts';
 import { decodeOrdinates, MOST_POINTS } from './jcamp-ordinates.ts';
@@ -118,7 +119,7 @@ function pointsOf(block: Block, warnings: string[]): [number[], number[]] {
       `${off.length} of ${checks.length} lines begin with an abscissa that does not fit FIRSTX, LASTX and NPOINTS.`,
     );
   const gaps = y.filter((value) => value === undefined).length;
-  if (gaps > 0) warnings.push(`${gaps} points are marked as missing and were left out.`);
+  if (gaps > 0) warnings.push(`Marked as missing and left out: ${counted(gaps, 'point')}.`);
   const kept = y
     .map((value, i) => [firstX + i * step, value] as const)
     .filter(([, value]) => value !== undefined);

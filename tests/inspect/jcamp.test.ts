@@ -196,7 +196,7 @@ describe('a spectrum in JCAMP-DX', () => {
     const { wavelengthNm, values, warnings } = readSpectrum(file(withForm, '400 1 ? 3\n'));
     expect(Array.from(wavelengthNm)).toEqual([400, 600]);
     expect(Array.from(values)).toEqual([0.01, 0.03]);
-    expect(warnings[0]).toBe('1 points are marked as missing and were left out.');
+    expect(warnings[0]).toBe('Marked as missing and left out: 1 point.');
     expect(readSpectrum(file(withForm)).warnings.join()).not.toContain('missing');
   });
 
