@@ -6,7 +6,8 @@ import type { VapourSource } from './vapour-source.ts';
 
 /**
  * A flat sheet at rest between sources and load, level, that takes part of the vapour: at each distance from the
- * chamber's axis it spans the same angle to both sides of its middle, a smooth curve through the outline's points.
+ * chamber's axis it spans the same angle to both sides of its middle, a smooth curve through the outline's points, which
+ * nowhere goes below nothing or beyond 1.28 times its widest point.
  */
 export interface Shield {
   /** Above the level from which heights count. */
@@ -29,13 +30,20 @@ export interface ShieldShape {
   readonly middle: number;
   readonly inner: number;
   readonly outer: number;
-  /** No half angle is larger. */
+  /** Every half angle is smaller, unless all are 0. */
   readonly widest: number;
   readonly halfAngleAt: (radius: number) => number;
 }
 
 /** Most that a sheet may span to one side of its middle. */
 export const WIDEST_HALF_ANGLE_DEG = 120;
+
+/**
+ * Through points at even distances a spline swings up to 0.275 of the widest beyond it; through others it would without any
+ * bound. What is searched for the sides goes a little further than they can lie.
+ */
+const MOST_SWING = 1.28;
+const WIDEST = 1.3;
 
 /** @throws InputError for a value outside its range. */
 export function requireShield(shield: Shield, path = 'shield'): void {
@@ -61,14 +69,14 @@ export function shieldShape({ heightMm, azimuthDeg, outline }: Shield): ShieldSh
   const radii = Float64Array.from(outline, ({ radiusMm }) => radiusMm);
   const half = Float64Array.from(outline, ({ halfAngleDeg }) => halfAngleDeg * RAD_PER_DEG);
   const curve = naturalSpline(radii, half);
+  const most = Math.max(...half);
   return {
     height: heightMm,
     middle: azimuthDeg * RAD_PER_DEG,
     inner: radii[0]!,
     outer: radii.at(-1)!,
-    // A spline swings beyond its points by less than their span.
-    widest: 1.25 * Math.max(...half),
-    halfAngleAt: (radius) => Math.max(0, curve(radius)),
+    widest: WIDEST * most,
+    halfAngleAt: (radius) => Math.min(MOST_SWING * most, Math.max(0, curve(radius))),
   };
 }
 

@@ -39,6 +39,20 @@ describe('the shape of a shield', () => {
     expect(swinging.halfAngleAt(250)).toBe(0);
   });
 
+  it('never spans more than 1.28 times its widest point, however steep it starts', () => {
+    // By hand: through (0, 0), (1, 1), (5, 1) the bend at the middle is −3/5, so half of the way on the spline stands at 2.2.
+    const steep = shieldShape(
+      sheet([
+        [100, 0],
+        [101, 100],
+        [105, 100],
+      ]),
+    );
+    expect(steep.widest).toBeCloseTo(130 * RAD, 12);
+    expect(steep.halfAngleAt(103)).toBeCloseTo(128 * RAD, 12);
+    expect(steep.halfAngleAt(101)).toBeCloseTo(100 * RAD, 12);
+  });
+
   it('tells its ends, its middle and an angle that it nowhere exceeds, nor falls far short of', () => {
     const shape = shieldShape(
       sheet(

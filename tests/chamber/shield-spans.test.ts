@@ -65,7 +65,16 @@ const askew: Scene[] = [
   source: { offsetMm: 100, exponent: 1 },
   element: { x: 400, y: 0, z: 900, nx: 0, ny: 0, nz: -1 },
 }));
-const scenes = [...askew, ...Array.from({ length: 150 }, () => thrown(random))];
+/** Sheets whose outline starts so steeply that a spline swings far beyond its points. */
+const steep: Scene[] = Array.from({ length: 40 }, () => {
+  const scene = thrown(random);
+  const half = () => 110 * random.uniform();
+  const outline = [100, 100 + 5 * random.uniform(), 200 + 100 * random.uniform()].map((radiusMm) => ({
+    ...{ radiusMm, halfAngleDeg: half() },
+  }));
+  return { ...scene, shape: shieldShape({ heightMm: 450, azimuthDeg: 360 * random.uniform(), outline }) };
+});
+const scenes = [...askew, ...steep, ...Array.from({ length: 150 }, () => thrown(random))];
 
 describe('the spans of a shadow over a turn', () => {
   it('hold just the turns at which the ray meets the sheet, each once', () => {
