@@ -38,8 +38,9 @@ export class WitnessLight {
   readonly wavelengthNm: Float64Array;
   /** Whether the transmitted light is measured; the reflected one otherwise. */
   readonly transmitted: boolean;
-  /** Wave number of the growing film at the band's centre, rad/nm. */
+  /** Wave number of the growing film at the band's centre, and its size with what absorbs or is evanescent, rad/nm. */
   readonly #centreWave: number;
+  readonly #centreSize: number;
   readonly #weight: Float64Array;
   readonly #incident: Float64Array;
   readonly #substrate: Float64Array;
@@ -103,6 +104,7 @@ export class WitnessLight {
     const outside = witness.incident(centre).n[0]! * Math.sin(incidenceRad);
     tiltedWave(growing.n[0]! * changed, growing.k[0]! * changed, outside, light.wavelengthNm, 0, out);
     this.#centreWave = out[2]!;
+    this.#centreSize = Math.hypot(out[2]!, out[3]!);
     for (let w = 0; w < slit.weight.length; w++) {
       const nm = slit.wavelengthNm[w]!;
       const incidentN = incident.n[w]!;
@@ -203,9 +205,12 @@ export class WitnessLight {
     return sum;
   }
 
-  /** The second derivative of `level`, per nm²: the central difference over a 500th of a quarter wave. */
+  /**
+   * The second derivative of `level`, per nm²: the central difference over a 500th of a quarter wave, or of the depth in which
+   * the light dies away where that is the lesser.
+   */
   bend(thicknessNm: number): number {
-    const half = 1e-3 * this.quarterWaveNm();
+    const half = (1e-3 * Math.PI) / 2 / this.#centreSize;
     return (this.slope(thicknessNm + half) - this.slope(thicknessNm - half)) / (2 * half);
   }
 

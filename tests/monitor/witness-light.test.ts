@@ -183,6 +183,29 @@ describe('the light of a witness', () => {
     expect(light.bend(0) / phasePerNm ** 2).toBeCloseTo(perPhase / a ** 2, 5);
   });
 
+  it.each([
+    ['a metal', 0.05, 3, 0],
+    ['a metal that hardly loses anything', 1e-7, 3, 0],
+    ['a metal that loses nothing', 0, 3, 0],
+    ['a film beyond its critical angle', 0.5, 0, 0.8],
+  ])('bends in %s as differences of its level show', (_, n, k, incidenceRad) => {
+    const light = new WitnessLight({ ...glass, incidenceRad }, [constantIndex(n, k)], {
+      wavelengthNm: 550,
+      signal: 'R',
+    });
+    light.begin([]);
+    const level = (thicknessNm: number) =>
+      (['s', 'p'] as const).reduce(
+        (sum, one) => sum + byMatrixProduct(1, [{ n, k, thicknessNm }], 1.52, 550, incidenceRad, one).R / 2,
+        0,
+      );
+    for (const nm of [1, 12, 40]) {
+      const difference = (level(nm + 0.05) - 2 * level(nm) + level(nm - 0.05)) / 0.05 ** 2;
+      expect(light.bend(nm)).toBeCloseTo(difference, 7);
+      expect(Math.abs(difference)).toBeGreaterThan(1e-6);
+    }
+  });
+
   it('stays finite under a millimetre of metal', () => {
     const films = [constantIndex(1.46), constantIndex(0.9, 6)];
     for (const signal of ['R', 'T'] as const) {
