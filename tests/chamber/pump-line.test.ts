@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { conductanceM3PerS } from '../../src/chamber/conductance.ts';
+import { conductanceM3PerS, viscousConductanceM3PerS } from '../../src/chamber/conductance.ts';
 import { pumpDown } from '../../src/chamber/pump-down.ts';
 import { speedThroughLineM3PerS } from '../../src/chamber/pump-line.ts';
 
@@ -27,6 +27,16 @@ describe('the speed through a line', () => {
     const molecular = speedThroughLineM3PerS(1000, long, 0);
     // Nitrogen is a little faster than air, √(28.96 / 28.01), and the pipe's mouth takes about 4 d / 3 l.
     expect(molecular / (1e-3 * 12.1 * (4 ** 3 / 4000))).toBeCloseTo(Math.sqrt(28.96 / 28.01), 1);
+  });
+
+  it('is 135 d⁴/l times the mean pressure in viscous flow of air, less where the mouth counts', () => {
+    // Conductance of a long pipe for air at 20 °C in l/s, d and l in cm, pressure in mbar (vacuum textbooks, from memory).
+    const [diameterMm, pressurePa] = [20, 300];
+    const textbook = (lengthMm: number) => 1e-3 * 135 * (2 ** 4 / (lengthMm / 10)) * (pressurePa / 100);
+    const viscous = (lengthMm: number) => viscousConductanceM3PerS({ diameterMm, lengthMm }, pressurePa);
+    expect(viscous(10_000) / textbook(10_000)).toBeCloseTo(1, 2);
+    // One bore of length more, as the short pipe's mouth asks for.
+    expect(viscous(100) / viscous(10_000)).toBeCloseTo((10_000 + diameterMm) / (100 + diameterMm), 9);
   });
 
   it('refuses a bore of nothing and a pipe of more than a thousand bores', () => {
