@@ -7,13 +7,8 @@ import { predictSignals } from '../../src/monitor/signal.ts';
 import { simulateRuns } from '../../src/monitor/simulate-runs.ts';
 import { constantIndex } from './constant-index.ts';
 import { byMatrixProduct } from './matrix-product.ts';
+import { plainWitness as witness } from './plain-witness.ts';
 
-const witness = {
-  incident: constantIndex(1),
-  substrate: constantIndex(1.52),
-  thicknessMm: 1,
-  backSurface: 'none',
-} as const;
 const [high, low] = [constantIndex(2.1), constantIndex(1.38)];
 const noise: RunNoise = {
   ...NO_NOISE,

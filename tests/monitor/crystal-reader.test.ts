@@ -6,13 +6,7 @@ import { type CutLayer, setUpRuns } from '../../src/monitor/run-setup.ts';
 import { runStatistics } from '../../src/monitor/run-statistics.ts';
 import { joinBlocks, simulateRuns } from '../../src/monitor/simulate-runs.ts';
 import { constantIndex } from './constant-index.ts';
-
-const witness = {
-  incident: constantIndex(1),
-  substrate: constantIndex(1.52),
-  thicknessMm: 1,
-  backSurface: 'none',
-} as const;
+import { plainWitness as witness } from './plain-witness.ts';
 
 /** Invented: three layers of 100 nm, each of which takes 1000 Hz. */
 const layers = [0, 1, 2].map(

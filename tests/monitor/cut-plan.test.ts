@@ -2,17 +2,10 @@ import { describe, expect, it } from 'vitest';
 import { type CutPlan, planCut } from '../../src/monitor/cut-plan.ts';
 import type { CutRule } from '../../src/monitor/cut-rule.ts';
 import { SlidingLine } from '../../src/monitor/sliding-line.ts';
-import type { Witness } from '../../src/monitor/witness.ts';
 import { WitnessLight } from '../../src/monitor/witness-light.ts';
 import { constantIndex } from './constant-index.ts';
 import type { PlainLayer } from './matrix-product.ts';
-
-const glass: Witness = {
-  incident: constantIndex(1),
-  substrate: constantIndex(1.52),
-  thicknessMm: 1,
-  backSurface: 'none',
-};
+import { plainWitness as glass } from './plain-witness.ts';
 
 interface Asked {
   readonly n: number;

@@ -3,17 +3,12 @@ import { FINER_FOR_GROWTH, gradingProfile, layerProfile } from '../../src/materi
 import { LightWalk } from '../../src/monitor/light-walk.ts';
 import { predictSignals } from '../../src/monitor/signal.ts';
 import { slitLight } from '../../src/monitor/slit.ts';
-import type { MonitoredLayer, Witness } from '../../src/monitor/witness.ts';
+import type { MonitoredLayer } from '../../src/monitor/witness.ts';
 import { lightOfLayer } from '../../src/monitor/witness-light.ts';
 import { integrateGraded } from '../optics/support/integrate-graded.ts';
 import { constantIndex } from './constant-index.ts';
+import { plainWitness as glass } from './plain-witness.ts';
 
-const glass: Witness = {
-  incident: constantIndex(1),
-  substrate: constantIndex(1.52),
-  thicknessMm: 1,
-  backSurface: 'none',
-};
 const sight = { wavelengthNm: 550, signal: 'R' } as const;
 const change = -0.1;
 const profile = layerProfile(

@@ -2,13 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { LightWalk } from '../../src/monitor/light-walk.ts';
 import { WitnessLight } from '../../src/monitor/witness-light.ts';
 import { constantIndex } from './constant-index.ts';
-
-const plain = {
-  incident: constantIndex(1),
-  substrate: constantIndex(1.52),
-  thicknessMm: 1,
-  backSurface: 'none',
-} as const;
+import { plainWitness as plain } from './plain-witness.ts';
 
 describe('a walk of the light in small steps', () => {
   for (const signal of ['R', 'T'] as const)

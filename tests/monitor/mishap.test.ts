@@ -3,16 +3,13 @@ import { type Mishap, MishapPlayer } from '../../src/monitor/mishap.ts';
 import { NO_NOISE } from '../../src/monitor/run-noise.ts';
 import { type CutLayer, setUpRuns } from '../../src/monitor/run-setup.ts';
 import { constantIndex } from './constant-index.ts';
+import { plainWitness as glass } from './plain-witness.ts';
 
 /** Invented: layers of 100 nm, so that percent of the plan are nanometres, read every half second. */
 const layer: CutLayer = {
   ...{ material: constantIndex(2.1), thicknessNm: 100, wavelengthNm: 550, signal: 'R' },
   ...{ rule: 'level', rateNmPerS: 2 },
 };
-const glass = {
-  ...{ incident: constantIndex(1), substrate: constantIndex(1.52), thicknessMm: 1 },
-  backSurface: 'none',
-} as const;
 const setup = setUpRuns(glass, [layer, layer], { ...NO_NOISE, sampleS: 0.5 });
 
 function playerOf(...mishaps: readonly Mishap[]) {

@@ -9,13 +9,8 @@ import { predictSignals } from '../../src/monitor/signal.ts';
 import type { Witness } from '../../src/monitor/witness.ts';
 import { changed, expectRefused, type Refusal } from '../support/refusals.ts';
 import { constantIndex } from './constant-index.ts';
+import { plainWitness as glass } from './plain-witness.ts';
 
-const glass: Witness = {
-  incident: constantIndex(1),
-  substrate: constantIndex(1.52),
-  thicknessMm: 1,
-  backSurface: 'none',
-};
 const layer: CutLayer = {
   ...{ material: constantIndex(2.1), thicknessNm: 40, wavelengthNm: 550, signal: 'R' },
   ...{ rule: 'level', rateNmPerS: 0.5 },

@@ -4,11 +4,7 @@ import { type Cutter, Rehearsal } from '../../src/monitor/rehearsal.ts';
 import { NO_NOISE, type RunNoise } from '../../src/monitor/run-noise.ts';
 import { type CutLayer, setUpRuns } from '../../src/monitor/run-setup.ts';
 import { constantIndex } from './constant-index.ts';
-
-const witness = {
-  ...{ incident: constantIndex(1), substrate: constantIndex(1.52), thicknessMm: 1 },
-  backSurface: 'none',
-} as const;
+import { plainWitness as witness } from './plain-witness.ts';
 
 /** Invented: at 0.5 nm/s, read every half second, a reading is a quarter of a nanometre and all sums are exact. */
 function byCrystal(thicknessNm: number, more: Partial<CutLayer> = {}): CutLayer {

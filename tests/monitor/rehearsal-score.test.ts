@@ -6,13 +6,7 @@ import { RULE_WORDS } from '../../src/monitor/rule-words.ts';
 import { NO_NOISE } from '../../src/monitor/run-noise.ts';
 import { type CutLayer, setUpRuns } from '../../src/monitor/run-setup.ts';
 import { constantIndex } from './constant-index.ts';
-
-const witness = {
-  incident: constantIndex(1),
-  substrate: constantIndex(1.52),
-  thicknessMm: 1,
-  backSurface: 'none',
-} as const;
+import { plainWitness as witness } from './plain-witness.ts';
 
 /** Three layers by the clock, the second one left out: 60, 0 and 100 nm. */
 const layers = [60, 0, 100].map(

@@ -5,13 +5,7 @@ import { layerPoints } from '../../src/monitor/rehearsal-score.ts';
 import { NO_NOISE } from '../../src/monitor/run-noise.ts';
 import { type CutLayer, setUpRuns } from '../../src/monitor/run-setup.ts';
 import { constantIndex } from './constant-index.ts';
-
-const witness = {
-  incident: constantIndex(1),
-  substrate: constantIndex(1.52),
-  thicknessMm: 1,
-  backSurface: 'none',
-} as const;
+import { plainWitness as witness } from './plain-witness.ts';
 
 function layer(n: number, thicknessNm: number, rule: CutLayer['rule']): CutLayer {
   const material = constantIndex(n);

@@ -9,12 +9,9 @@ import { VirtualRun, type VirtualRunOptions } from '../../src/monitor/virtual-ru
 import type { IndexOf } from '../../src/monitor/witness.ts';
 import { WitnessLight } from '../../src/monitor/witness-light.ts';
 import { constantIndex } from './constant-index.ts';
+import { plainWitness as glass } from './plain-witness.ts';
 import { ScriptedRandom } from './scripted-random.ts';
 
-const glass = {
-  ...{ incident: constantIndex(1), substrate: constantIndex(1.52), thicknessMm: 1 },
-  backSurface: 'none',
-} as const;
 const high = constantIndex(2.1);
 const low = constantIndex(1.38);
 

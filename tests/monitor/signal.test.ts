@@ -1,14 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { predictSignals } from '../../src/monitor/signal.ts';
-import type { MonitoredLayer, Witness } from '../../src/monitor/witness.ts';
+import type { MonitoredLayer } from '../../src/monitor/witness.ts';
 import { constantIndex } from './constant-index.ts';
-
-const glass: Witness = {
-  incident: constantIndex(1),
-  substrate: constantIndex(1.52),
-  thicknessMm: 1,
-  backSurface: 'none',
-};
+import { plainWitness as glass } from './plain-witness.ts';
 
 function layer(n: number, thicknessNm: number, more: Partial<MonitoredLayer> = {}): MonitoredLayer {
   return { material: constantIndex(n), thicknessNm, wavelengthNm: 550, signal: 'R', ...more };

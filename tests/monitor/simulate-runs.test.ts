@@ -5,11 +5,8 @@ import { type CutLayer, setUpRuns } from '../../src/monitor/run-setup.ts';
 import { joinBlocks, type RunBlock, simulateRuns } from '../../src/monitor/simulate-runs.ts';
 import { VirtualRun } from '../../src/monitor/virtual-run.ts';
 import { constantIndex } from './constant-index.ts';
+import { plainWitness as glass } from './plain-witness.ts';
 
-const glass = {
-  ...{ incident: constantIndex(1), substrate: constantIndex(1.52), thicknessMm: 1 },
-  backSurface: 'none',
-} as const;
 /** Invented: three short layers of two materials, by the crystal. */
 const high = constantIndex(2.1);
 const layers = [high, constantIndex(1.38), high].map(

@@ -2,14 +2,14 @@ import { describe, expect, it, vi } from 'vitest';
 import { type GrowingSignal, turningPoints } from '../../src/monitor/turning-points.ts';
 import { WitnessLight } from '../../src/monitor/witness-light.ts';
 import { constantIndex } from './constant-index.ts';
+import { plainWitness } from './plain-witness.ts';
 
 const QUARTER = 550 / 4 / 2.1;
 
 /** A growing film of 2.1 on so much of it on glass of 1.52, seen at 550 nm in reflected light. */
 function lightOn(belowNm: number, n = 2.1, substrate = constantIndex(1.52)) {
-  const witness = { incident: constantIndex(1), substrate, thicknessMm: 1, backSurface: 'none' } as const;
   const films = [constantIndex(2.1), constantIndex(n)];
-  const light = new WitnessLight(witness, films, { wavelengthNm: 550, signal: 'R' });
+  const light = new WitnessLight({ ...plainWitness, substrate }, films, { wavelengthNm: 550, signal: 'R' });
   light.begin([belowNm]);
   return light;
 }
@@ -59,11 +59,10 @@ describe('the turning points of a growing film', () => {
 
   it('are found in narrow dips, and in a metal as deep as light is left at all', () => {
     const on = (substrate: ReturnType<typeof constantIndex>, film: ReturnType<typeof constantIndex>) => {
-      const light = new WitnessLight(
-        { incident: constantIndex(1), substrate, thicknessMm: 1, backSurface: 'none' },
-        [film],
-        { wavelengthNm: 550, signal: 'R' },
-      );
+      const light = new WitnessLight({ ...plainWitness, substrate }, [film], {
+        wavelengthNm: 550,
+        signal: 'R',
+      });
       light.begin([]);
       return light;
     };
@@ -90,16 +89,10 @@ describe('the turning points of a growing film', () => {
 
   it('are found in a film that grows ever more slowly towards its end level', () => {
     // In an absorbing film the hills shrink; n and k of 2.1 - 0.1i leave a few thousandths of the swing after 20 quarter waves.
-    const light = new WitnessLight(
-      {
-        incident: constantIndex(1),
-        substrate: constantIndex(1.52),
-        thicknessMm: 1,
-        backSurface: 'none',
-      },
-      [constantIndex(2.1, 0.1)],
-      { wavelengthNm: 550, signal: 'R' },
-    );
+    const light = new WitnessLight(plainWitness, [constantIndex(2.1, 0.1)], {
+      wavelengthNm: 550,
+      signal: 'R',
+    });
     light.begin([]);
     const found = turningPoints(light, 20.5 * QUARTER);
     expect(found).toHaveLength(20);

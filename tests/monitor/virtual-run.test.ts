@@ -4,16 +4,10 @@ import { NO_NOISE, type RunNoise } from '../../src/monitor/run-noise.ts';
 import { type CutLayer, setUpRuns } from '../../src/monitor/run-setup.ts';
 import { runStatistics } from '../../src/monitor/run-statistics.ts';
 import { joinBlocks, simulateRuns } from '../../src/monitor/simulate-runs.ts';
-import type { Witness } from '../../src/monitor/witness.ts';
 import { WitnessLight } from '../../src/monitor/witness-light.ts';
 import { constantIndex } from './constant-index.ts';
+import { plainWitness as glass } from './plain-witness.ts';
 
-const glass: Witness = {
-  incident: constantIndex(1),
-  substrate: constantIndex(1.52),
-  thicknessMm: 1,
-  backSurface: 'none',
-};
 const high = constantIndex(2.1);
 const low = constantIndex(1.38);
 

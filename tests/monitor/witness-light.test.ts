@@ -3,13 +3,8 @@ import type { Witness } from '../../src/monitor/witness.ts';
 import { lightOfLayer, WitnessLight } from '../../src/monitor/witness-light.ts';
 import { constantIndex } from './constant-index.ts';
 import { byMatrixProduct } from './matrix-product.ts';
+import { plainWitness as glass } from './plain-witness.ts';
 
-const glass: Witness = {
-  incident: constantIndex(1),
-  substrate: constantIndex(1.52),
-  thicknessMm: 1,
-  backSurface: 'none',
-};
 const stack = [
   { n: 1.62, k: 0, thicknessNm: 84 },
   { n: 2.3, k: 0.004, thicknessNm: 130 },
