@@ -4,7 +4,7 @@ import { designWarnings } from './design-warnings.ts';
 import { type DesignResult, type FoundStack, stackFrom } from './found-stack.ts';
 import { missingForms } from './missing-forms.ts';
 import type { SearchProblem } from './search/search-problem.ts';
-import type { Sketch } from './search/tidy.ts';
+import { materialCount, type Sketch } from './search/tidy.ts';
 import { type StartingPlace, type StartingStack, startingStacks } from './starting-stacks.ts';
 
 /** A closed form that keeps to the layers and pockets allowed, and the same as the search has it. */
@@ -14,15 +14,19 @@ export interface FittingForm {
 }
 
 /** Where the closed forms of a problem hold: at its reference wavelength. */
-export function startingPlace(search: SearchProblem): StartingPlace {
+function startingPlace(search: SearchProblem): StartingPlace {
   const { incidentIndex, substrateIndex, referenceNm } = search;
   return { incidentIndex, substrateIndex, wavelengthNm: referenceNm };
 }
 
-/** The closed forms that the materials give, but for those of too many layers or materials. */
-export function fittingForms({ pool }: DesignProblem, search: SearchProblem): FittingForm[] {
+/** The closed forms that the materials give, or `all` of those given, but for those of too many layers or materials. */
+export function fittingForms(
+  { pool }: DesignProblem,
+  search: SearchProblem,
+  all = startingStacks(pool, startingPlace(search)),
+): FittingForm[] {
   const ids = pool.map(({ id }) => id);
-  return startingStacks(pool, startingPlace(search))
+  return all
     .map((form) => ({
       form,
       sketch: {
@@ -32,7 +36,7 @@ export function fittingForms({ pool }: DesignProblem, search: SearchProblem): Fi
     }))
     .filter(
       ({ sketch: { materials } }) =>
-        materials.length <= search.maxLayers && new Set(materials).size <= search.maxMaterials,
+        materials.length <= search.maxLayers && materialCount(materials) <= search.maxMaterials,
     );
 }
 
@@ -42,7 +46,9 @@ export function fittingForms({ pool }: DesignProblem, search: SearchProblem): Fi
  */
 export function closedFormDesign(problem: DesignProblem): DesignResult {
   const search = searchProblem(problem, FINAL_POINTS);
-  const forms = fittingForms(problem, search);
+  const place = startingPlace(search);
+  const all = startingStacks(problem.pool, place);
+  const forms = fittingForms(problem, search, all);
   const stacks = forms
     .map(({ form, sketch }): FoundStack => ({ ...stackFrom(problem, search.grid, sketch), form }))
     .sort((one, other) => one.merit - other.merit);
@@ -52,8 +58,7 @@ export function closedFormDesign(problem: DesignProblem): DesignResult {
       'pool',
       `no closed form of at most ${search.maxLayers} layers can be made of these materials`,
     );
-  const place = startingPlace(search);
-  const missing = missingForms(startingStacks(problem.pool, place), problem.pool, place).map(
+  const missing = missingForms(all, problem.pool, place).map(
     ({ name, needs }) => `${name}: not among these, since it takes ${needs}.`,
   );
   return {
