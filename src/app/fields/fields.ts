@@ -67,7 +67,7 @@ export function numberField(
   };
   return html`<cw-quantity-field
     .label=${label}
-    .value=${refusal === undefined ? live(value) : value}
+    .value=${unlessRefused(value, refusal)}
     .unit=${unit}
     .displayUnit=${options.displayUnit ?? ''}
     .min=${limits.min}
@@ -82,6 +82,11 @@ export function numberField(
     @cw-quantity-input=${edit}
     @cw-quantity-change=${edit}
   ></cw-quantity-field>`;
+}
+
+/** The value for a field to show; while one is refused, what was typed stays, and only a field newly made gets the value. */
+function unlessRefused<Value>(value: Value, refusal: string | undefined) {
+  return refusal === undefined ? live(value) : value;
 }
 
 const WHOLE = /(^|\.)(quantity|racks|witnessesPerRack|pockets|count|number|cleanEveryRuns)$/;
@@ -114,8 +119,8 @@ export function textField(
     <label for=${id}>${label}</label>
     ${
       options.lines === undefined
-        ? html`<input id=${id} type="text" .value=${refusal === undefined ? live(value) : value} maxlength=${ifDefined(options.maxLength)} autocomplete="off" @input=${onInput} @change=${() => bench.settle()} />`
-        : html`<textarea id=${id} rows=${options.lines} .value=${refusal === undefined ? live(value) : value} maxlength=${ifDefined(options.maxLength)} @input=${onInput} @change=${() => bench.settle()}></textarea>`
+        ? html`<input id=${id} type="text" .value=${unlessRefused(value, refusal)} maxlength=${ifDefined(options.maxLength)} autocomplete="off" @input=${onInput} @change=${() => bench.settle()} />`
+        : html`<textarea id=${id} rows=${options.lines} .value=${unlessRefused(value, refusal)} maxlength=${ifDefined(options.maxLength)} @input=${onInput} @change=${() => bench.settle()}></textarea>`
     }
     ${shared}
   </div>`;
